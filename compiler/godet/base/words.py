@@ -1,0 +1,463 @@
+"""Every sentence Godet says when something is wrong, in one table, so that a translation is a file.
+
+A code maps to its severity and its sentence; `{names}` in a sentence are filled in by
+`problems.problem`. Lengths arrive as text, already in the reader's unit.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Severity(StrEnum):
+    ERROR = "error"
+    WARNING = "warning"
+    ADVICE = "advice"
+
+
+_ERROR, _WARNING, _ADVICE = Severity.ERROR, Severity.WARNING, Severity.ADVICE
+
+WORDS: dict[str, tuple[Severity, str]] = {
+    # --- reading the text -------------------------------------------------------------------
+    "no-such-statement": (_ERROR, "No statement begins with `{word}`."),
+    "unreadable-character": (_ERROR, "`{text}` means nothing here."),
+    "line-stops-short": (_ERROR, "This `{statement}` line stops short; {wanted} should follow."),
+    "line-goes-on": (
+        _ERROR,
+        "The `{statement}` line is complete before `{word}`; begin a new line, or end this one in "
+        "a comma if it goes on.",
+    ),
+    "word-is-no-name": (
+        _ERROR,
+        "`{word}` is a word of the language and can't be a name; {wanted} should stand here.",
+    ),
+    "unexpected": (_ERROR, "`{word}` can't stand here in a `{statement}` line; {wanted} could."),
+    "stray-end": (_ERROR, "This `end` closes nothing; take it out, or open the block above it."),
+    "missing-end": (_ERROR, "This `{word}` is never closed; put `end` after its last line."),
+    # --- names and types --------------------------------------------------------------------
+    "no-edition": (_ERROR, "The first line must say which edition: `edition {edition}`."),
+    "unknown-edition": (_ERROR, "This Godet reads edition {known}, not {edition}."),
+    "no-recipe": (_ERROR, "`{file}` holds no recipe; it needs a line like `recipe my_dress`."),
+    "second-recipe": (_ERROR, "A file holds one recipe; put this one in a file of its own."),
+    "not-at-top": (
+        _ERROR,
+        "This line belongs inside a piece or a kind, not at the recipe's level.",
+    ),
+    "not-in-a-piece": (_ERROR, "This line belongs at the recipe's level, not inside a piece."),
+    "not-in-a-kind": (_ERROR, "A kind holds pieces, and its pieces points, levels, edges, darts."),
+    "no-such-end": (_ERROR, "An edge begins `from the centre` or `from the top`, not `{name}`."),
+    "no-such-module": (
+        _ERROR,
+        "There is no `{name}.godet` beside the recipe (in {folder}) or in the library.",
+    ),
+    "not-in-module": (_ERROR, "`{module}` has no `{name}`; it has {names}."),
+    "not-text": (_ERROR, "`{file}` is not text in UTF-8; save it as plain text."),
+    "cannot-read": (_ERROR, "`{file}` can't be read: {reason}."),
+    "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}."),
+    "kind-not-kept": (_ERROR, "A {kind} must have what this recipe does not draw: {missing}."),
+    "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),
+    "unknown-name": (_ERROR, "Nothing here is called `{name}`.{hint}"),
+    "unknown-measure": (
+        _ERROR,
+        "`{name}` is not a measure of the vocabulary.{hint} `godet measures` lists them.",
+    ),
+    "unknown-function": (_ERROR, "There is no function `{name}`; there are {names}."),
+    "unknown-type": (_ERROR, "There is no type `{name}`; the types are {names}, one of (..)."),
+    "not-a-function": (_ERROR, "`{name}` is {found}, not a function."),
+    "function-needs-itself": (_ERROR, "`{name}` can't be worked out: it needs itself."),
+    "wrong-count": (_ERROR, "`{name}` takes {wanted} things in brackets; here are {found}."),
+    "arguments-do-not-fit": (_ERROR, "What `{name}` is given does not fit; it takes {names}."),
+    "cycle": (_ERROR, "This goes round in a circle: {path}."),
+    "no-such-member": (_ERROR, "`{owner}` has no `{name}`.{hint}"),
+    "member-not-sure": (
+        _ERROR,
+        "Not every block has `{piece}.{name}`; ask `if {piece} has {name} then ..`, or take the "
+        "block `with {name}`.",
+    ),
+    "no-members": (_ERROR, "`{name}` is asked of {found}, which has no names inside."),
+    "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}."),
+    "has-needs-piece": (_ERROR, "`has` asks a piece of a taken block, not {found}."),
+    "base-needs-block": (_ERROR, "`{name}` is no block; a piece is drafted `from` a taken one."),
+    "bases-do-not-match": (_ERROR, "{pieces} pieces are named, but {bases} to draft them from."),
+    "not-a-value": (_ERROR, "This has no value that can be used here."),
+    "let-needs-value": (_ERROR, "`let` names a value, not {found}."),
+    "wrong-type": (_ERROR, "For {what} {wanted} is needed; this is {found}."),
+    "bare-number": (_ERROR, "`{number}` has no unit, and {wanted} is needed; write `{cure}`."),
+    "different-dimensions": (_ERROR, "{first} can't be {verb} {second}."),
+    "no-arithmetic": (_ERROR, "`{sign}` is for quantities; here are {left} and {right}."),
+    "points-added": (
+        _ERROR,
+        "Two points can't be added; write `midway A and B` for the point between them.",
+    ),
+    "no-such-unit-here": (_ERROR, "A draft has lengths, angles and ratios; `{unit}` is none."),
+    "exponent-has-unit": (_ERROR, "An exponent is a bare number such as 2 or 1/2."),
+    "is-needs-words": (_ERROR, "`is` asks which word was chosen; this is {found}."),
+    "no-such-word": (_ERROR, "`{word}` is not among the words: {words}."),
+    "branches-differ": (
+        _ERROR,
+        "Both ways of an `if` must give the same type; here are {then} and {otherwise}.",
+    ),
+    "first-along-other": (_ERROR, "`first along` must name one of the two curves that cross."),
+    "blend-not-at-joint": (
+        _ERROR,
+        "A blend rounds the corner between two parts of this edge; no two parts meet here.",
+    ),
+    "whole-needs-edge": (_ERROR, "`whole` takes a named edge of a piece, as `whole(front.neck)`."),
+    "seam-needs-edge": (
+        _ERROR,
+        "A seam joins named edges, as `front.side` or `whole(front.neck)`.",
+    ),
+    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after."),
+    "no-such-level": (_ERROR, "No piece has a level `{name}`."),
+    "grain-direction": (_ERROR, "A grain runs `down`, `outward`, or `at` an angle."),
+    "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more."),
+    "default-out-of-range": (_ERROR, "The default of `{name}` lies outside its own range."),
+    "unknown-unused": (_ERROR, "The equation does not depend on `{name}`, so it can't be found."),
+    "unknowns-together": (
+        _ERROR,
+        "{names} need each other, and only one unknown at a time can be found.",
+    ),
+    "block-missing": (
+        _ERROR,
+        "`{name}` needs a {kind}; say which, as `--with {name}=knit_tee`.",
+    ),
+    "wrong-kind": (_ERROR, "`{name}` needs a {kind}, and `{block}` can't serve: {reasons}."),
+    "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
+    "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}."),
+    "no-such-choice": (_ERROR, "The recipe has no choice `{name}`.{hint}"),
+    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}."),
+    # --- solving for a body -----------------------------------------------------------------
+    "missing-measure": (
+        _ERROR,
+        "{body} has no {measure}, and there is no estimate for it. Measure it: {take}.",
+    ),
+    "cloth-missing": (_ERROR, "The recipe asks about its cloth; name one with `--fabric`."),
+    "cloth-silent": (_ERROR, "The cloth's file does not say what the recipe asks about it."),
+    "choice-out-of-range": (
+        _ERROR,
+        "For {body} `{name}` comes to {value}, outside its range of {lowest} to {highest}.",
+    ),
+    "divided-by-zero": (_ERROR, "For {body} this divides by nothing."),
+    "root-of-negative": (_ERROR, "For {body} this takes the root of a negative number."),
+    "not-a-number": (_ERROR, "For {body} this gives no number."),
+    "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
+    "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),
+    "past-the-end": (
+        _ERROR,
+        "For {body} this lies {distance} along an edge that is {length} long.",
+    ),
+    "not-an-end": (_ERROR, "For {body} this point is {gap} away from either end of the edge."),
+    "ends-do-not-meet": (_ERROR, "For {body} the ends that should meet here are {gap} apart."),
+    "off-edge": (
+        _ERROR,
+        "For {body} the point is not on the edge but {distance} away from it; the edge may end "
+        "before it.",
+    ),
+    "blend-too-long": (
+        _ERROR,
+        "For {body} the blend takes {half} on each side of its corner, but the edge before it is "
+        "{before} and the edge behind it {after} long; blend over less.",
+    ),
+    "not-positive": (_ERROR, "For {body} this length comes to {distance}; it must be more than 0."),
+    "blend-leaves-level": (_ERROR, "For {body} the blend no longer comes to its corner's level."),
+    "no-crossing": (_ERROR, "For {body} these do not cross; they come within {closest}."),
+    "many-crossings": (
+        _ERROR,
+        "For {body} these cross {count} times; say which: lowest, highest, nearest P ..",
+    ),
+    "tie": (_ERROR, "For {body} two crossings serve equally well ({difference} apart)."),
+    "tangent-crossing": (_ERROR, "For {body} these only touch, at {angle}, and do not cross."),
+    "level-misses": (
+        _ERROR,
+        "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
+    ),
+    "no-side": (_ERROR, "For {body} it can't be told which way along the edge is meant."),
+    "radius-too-small": (
+        _ERROR,
+        "For {body} the curve's radius is {radius} where a parallel at {distance} is asked for.",
+    ),
+    "no-answer-in-range": (
+        _ERROR,
+        "For {body} no {name} from {lowest} to {highest} makes both sides equal; they come "
+        "closest, {closest} apart, at {at}.",
+    ),
+    "many-answers": (
+        _ERROR,
+        "For {body} {count} values of {name} from {lowest} to {highest} would do; say `lowest`, "
+        "`highest` or `nearest` one.",
+    ),
+    # --- body, fabric, docket and table files -----------------------------------------------
+    "did-you-mean": (
+        _ADVICE,
+        "Did you mean `{name}`?",
+    ),
+    "write-instead": (
+        _ADVICE,
+        "write `{text}`",
+    ),
+    "file-missing": (
+        _ERROR,
+        "There is no file `{file}`.{hint}",
+    ),
+    "file-is-folder": (
+        _ERROR,
+        "`{file}` is a folder; name a file in it.",
+    ),
+    "file-unreadable": (
+        _ERROR,
+        "`{file}` cannot be read; see that it is a plain file and that you may read it.",
+    ),
+    "file-not-utf8": (
+        _ERROR,
+        "This is no plain text from here on; save the file as text in the encoding UTF-8.",
+    ),
+    "file-empty": (
+        _ERROR,
+        "`{file}` holds nothing.",
+    ),
+    "yaml-broken": (
+        _ERROR,
+        "This cannot be read; look at the colons, quote marks and indents at this place"
+        " and just before it.",
+    ),
+    "yaml-tab": (
+        _ERROR,
+        "A tab stands here; indent with spaces.",
+    ),
+    "yaml-bracket": (
+        _ERROR,
+        "The bracket opened in line {line}, column {column}, is not closed, or a comma "
+        "is missing before this place.",
+    ),
+    "yaml-character": (
+        _ERROR,
+        "The character {number} cannot stand in a text file; take it out.",
+    ),
+    "yaml-several-documents": (
+        _ERROR,
+        "A second document begins here; a file holds one, so take out the `---` or make two files.",
+    ),
+    "yaml-too-deep": (
+        _ERROR,
+        "Here keys stand within keys more than {deepest} deep; no file needs more than three.",
+    ),
+    "yaml-anchor": (
+        _ERROR,
+        "`{name}` is an anchor or a reference to one, which is not read here; write the"
+        " value out, or put it in quote marks.",
+    ),
+    "yaml-tag": (
+        _ERROR,
+        "The tag `{tag}` is not read here; write the value alone, or put it in quote marks.",
+    ),
+    "yaml-no-keys": (
+        _ERROR,
+        "The file has to hold keys with their values, such as `body: adult_a`, one a line.",
+    ),
+    "yaml-key-no-text": (
+        _ERROR,
+        "A key has to be a plain word.",
+    ),
+    "key-twice": (
+        _ERROR,
+        "`{name}` was already given in line {first}; keep one of the two.",
+    ),
+    "key-unknown": (
+        _ERROR,
+        "`{name}` means nothing here; what can stand here is {known}.{hint}",
+    ),
+    "key-missing": (
+        _ERROR,
+        "The file gives no `{name}`; add a line `{name}: ...`.",
+    ),
+    "key-blank": (
+        _ERROR,
+        "Nothing stands after `{name}:`; fill it in or take the line out.",
+    ),
+    "key-wants-text": (
+        _ERROR,
+        "After `{name}:` belongs one value, and no list and no keys.",
+    ),
+    "key-wants-keys": (
+        _ERROR,
+        "Under `{name}` belong keys with their values, such as `{name}: {{{example}}}`.",
+    ),
+    "key-decimal-comma": (
+        _ERROR,
+        "`{figure}` stands alone after a comma; if it belongs to the number before it, "
+        "write a point for the comma.",
+    ),
+    "label-too-long": (
+        _ERROR,
+        "`{name}` is {length} characters long; it is printed on every piece, so use at "
+        "most {longest}.",
+    ),
+    "label-unprintable": (
+        _ERROR,
+        "`{name}` is `{label}`, which holds characters that cannot be printed; use "
+        "letters, figures and plain signs in one line.",
+    ),
+    "value-not-allowed": (
+        _ERROR,
+        "`{name}` is `{typed}`; it can be {allowed}.",
+    ),
+    "units-missing": (
+        _ERROR,
+        "{subject} is {typed} without a unit; add a line `units: cm` (or `in`, or `mm`)"
+        " to the file, or write the unit after each number that lacks it ({count} in "
+        "all).",
+    ),
+    "units-for-whole-file": (
+        _ADVICE,
+        "Or write `units: {unit}` if all the bare numbers of this file are meant so.",
+    ),
+    "measure-unknown": (
+        _ERROR,
+        "`{name}` is no measure that is known here.{hint}",
+    ),
+    "measure-blank": (
+        _ERROR,
+        "{subject} has no value; write one or take it out.",
+    ),
+    "measure-unreadable": (
+        _ERROR,
+        "{subject} is `{typed}`, which is no number with a unit; write it like "
+        "`{example}` or `38 1/2 in`.",
+    ),
+    "measure-decimal-comma": (
+        _ERROR,
+        "{subject} is `{typed}` with a comma; write a point: `{cure}`.",
+    ),
+    "measure-needs-unit": (
+        _ERROR,
+        "{subject} is {typed} without a unit; write the unit after it, as in `{example}`.",
+    ),
+    "measure-wrong-kind": (
+        _ERROR,
+        "{subject} cannot be {typed}; write it like `{example}`.",
+    ),
+    "measure-not-positive": (
+        _ERROR,
+        "{subject} is {value}; it has to be more than nothing. Leave it out if it was not taken.",
+    ),
+    "measure-looks-like-in": (
+        _ERROR,
+        "{subject} is {value}: that looks like inches; write `{cure}`.",
+    ),
+    "measure-looks-like-cm": (
+        _ERROR,
+        "{subject} is {value}: that looks like centimetres; write `{cure}`.",
+    ),
+    "measure-looks-like-mm": (
+        _ERROR,
+        "{subject} is {value}: that looks like millimetres; write `{cure}`.",
+    ),
+    "measure-slipped": (
+        _ERROR,
+        "{subject} is {value}, and to be expected is {range}: a decimal point has "
+        "slipped or a unit was converted wrongly. Was {likely} meant?",
+    ),
+    "measure-implausible": (
+        _WARNING,
+        "{subject} is {value}, and to be expected is {range}. Take it again: {take}.",
+    ),
+    "fabric-no-structure": (
+        _ERROR,
+        "The file does not say how the cloth is made; add a line `structure: knit` or "
+        "`structure: woven`.",
+    ),
+    "fabric-needs-unit": (
+        _ERROR,
+        "{subject} is {typed} without a unit; write it like `{example}`.",
+    ),
+    "fabric-wrong-kind": (
+        _ERROR,
+        "{subject} cannot be `{typed}`; write it like `{example}`.",
+    ),
+    "fabric-out-of-range": (
+        _ERROR,
+        "{subject} is {typed}; it can lie between {lowest} and {highest}.",
+    ),
+    "fabric-woven-stretch": (
+        _WARNING,
+        "A woven that stretches {stretch} is rare; measure it again, or write "
+        "`structure: knit` if it is one.",
+    ),
+    "fabric-knit-no-stretch": (
+        _WARNING,
+        "The file gives no stretch for this knit, so it is taken not to stretch at all;"
+        " add `stretch: {{across: 40 %, along: 15 %}}` with its own figures.",
+    ),
+    "docket-not-a-name": (
+        _ERROR,
+        "`{name}` under `{key}` is no name; a name is of letters, figures and `_` and "
+        "does not begin with a figure.",
+    ),
+    "docket-wrong-date": (
+        _ERROR,
+        "The date is `{typed}`; write year, month and day of the calendar, like `2027-03-01`.",
+    ),
+    "table-open-quote": (
+        _ERROR,
+        "The quote mark in line {line} is never closed, so the line is left out; close "
+        "it, and write a quote mark inside a cell twice.",
+    ),
+    "table-no-heading": (
+        _ERROR,
+        "`{file}` has no heading; its first line has to be like `size,bust_girth [cm]`.",
+    ),
+    "table-semicolons": (
+        _ERROR,
+        "The cells are divided by semicolons; save the table with commas between cells "
+        "and points in numbers.",
+    ),
+    "table-no-size-column": (
+        _ERROR,
+        "No column is headed `size`; add one that names each size.",
+    ),
+    "table-no-measures": (
+        _ERROR,
+        "The table has no column for a measure; head one like `bust_girth [cm]`.",
+    ),
+    "table-no-sizes": (
+        _ERROR,
+        "The table has a heading and no sizes; add a line for each size.",
+    ),
+    "table-column-blank": (
+        _ERROR,
+        "Column {column} has no heading; give it one or take it out.",
+    ),
+    "table-column-twice": (
+        _ERROR,
+        "`{name}` heads a second column ({column}); keep one of the two.",
+    ),
+    "table-column-unit": (
+        _ERROR,
+        "Column {column} is headed `{typed}`; write its unit in brackets, as in `{name}"
+        " [{example}]`.",
+    ),
+    "table-row-length": (
+        _ERROR,
+        "Line {line} (size `{size}`) has {cells} cells and the heading {columns}; the "
+        "size is left out. Put a comma for each cell that stays empty.",
+    ),
+    "table-row-no-size": (
+        _ERROR,
+        "Line {line} names no size, so it is left out; write one in the column `size`.",
+    ),
+    "table-size-twice": (
+        _ERROR,
+        "The size {size} in line {line} was given before, so it is left out; keep one of the two.",
+    ),
+    "table-size-empty": (
+        _ERROR,
+        "The size {size} gives no measure at all, so it is left out; fill its line in "
+        "or take it out.",
+    ),
+    # --- finishing and checking -------------------------------------------------------------
+    # --- writing files, commands ------------------------------------------------------------
+    "no-such-recipe": (
+        _ERROR,
+        "There is no recipe `{file}`: no such file, and no shipped recipe of that name.",
+    ),
+}

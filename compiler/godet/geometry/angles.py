@@ -1,0 +1,93 @@
+"""Angles between curves, and the directions along and square to an edge.
+
+In: curves (B, n, 4, 2), points (B, 2). Out: angles (B,) in radians, unit directions (B, 2). Fails
+with "ends-do-not-meet" when two curves share no end, "no-side" when a point does not say which of
+two opposite directions is meant, "zero-length" when a curve has no direction.
+
+    angle_between(bottom, side).value                    # (B,), pi/2 for a square corner
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from godet.geometry.bodies import matched
+from godet.geometry.cubics import Place, cubic_at, derivative
+from godet.geometry.dual import Values, value_of
+from godet.geometry.ends import (
+    DEGENERATE,
+    end_direction,
+    end_point,
+    start_direction,
+    start_point,
+)
+from godet.geometry.guards import Breach, Guarded
+from godet.geometry.joining import MEETING
+from godet.geometry.locating import closest_place
+from godet.geometry.points import cross, distance, dot, norm, turned_quarter, unit
+
+_SIDELONG = 1e-9  # mm
+
+
+@np.errstate(all="ignore")
+def angle_between(a: Values, b: Values) -> Guarded:
+    """The angle (B,), 0 to pi, between the two curves as they leave the end they share.
+
+    Fails with "ends-do-not-meet" {gap}, the smallest distance between an end of one and an end of
+    the other.
+    """
+    a, b = matched(a, b)
+    ends = [(start_point(a), start_point(b)), (start_point(a), end_point(b))]
+    ends += [(end_point(a), start_point(b)), (end_point(a), end_point(b))]
+    gaps = np.stack([value_of(distance(*pair)) for pair in ends], axis=-1)
+    gap = gaps.min(axis=-1)
+    shared = np.argmin(gaps, axis=-1)
+    a_start, a_end, b_start, b_end = (
+        direction(curve) for curve in (a, b) for direction in (start_direction, end_direction)
+    )
+    of_a = np.where((shared < 2)[:, None], a_start.value, -a_end.value)
+    of_b = np.where((shared % 2 == 0)[:, None], b_start.value, -b_end.value)
+    angle = np.arctan2(np.absolute(cross(of_a, of_b)), dot(of_a, of_b))
+    breach = Breach("ends-do-not-meet", gap > MEETING, {"gap": gap})
+    return Guarded(angle, (*a_start.breaches, *b_start.breaches, breach))
+
+
+def square_direction(edge: Values, point: Values, toward: Values) -> Guarded:
+    """The unit direction (B, 2) square to the edge at its closest place to the point, on the side
+    of `toward` (B, 2) as seen from the point.
+
+    Fails with "no-side" when `toward` lies on the tangent, and with "zero-length".
+    """
+    edge, point, toward = matched(edge, point, toward)
+    way = direction_on(edge, closest_place(edge, point))
+    return _signed(Guarded(turned_quarter(way.value), way.breaches), point, toward)
+
+
+def direction_along(edge: Values, point: Values, toward: Values) -> Guarded:
+    """The unit direction (B, 2) along the edge at its closest place to the point, in the sense
+    that goes towards `toward` (B, 2). Fails with "no-side" and "zero-length"."""
+    edge, point, toward = matched(edge, point, toward)
+    return _signed(direction_on(edge, closest_place(edge, point)), point, toward)
+
+
+@np.errstate(all="ignore")
+def direction_on(curve: Values, place: Place) -> Guarded:
+    """The unit direction (B, 2) of travel at a place. Fails with "zero-length"."""
+    cubic = cubic_at(curve, place)
+    velocity = derivative(cubic, place.share)
+    # Where a handle has no length, at an end, the derivative vanishes; the end's direction stands
+    # in.
+    single = cubic[:, None]
+    start, end = start_direction(single), end_direction(single)
+    by_end = np.where((value_of(place.share) < 0.5)[:, None], start.value, end.value)
+    still = value_of(norm(velocity)) <= DEGENERATE
+    return Guarded(np.where(still[:, None], by_end, unit(velocity)), start.breaches)
+
+
+@np.errstate(all="ignore")
+def _signed(way: Guarded, point: Values, toward: Values) -> Guarded:
+    side = value_of(dot(way.value, toward - point))
+    return Guarded(
+        way.value * np.sign(side)[:, None],
+        (*way.breaches, Breach("no-side", np.abs(side) <= _SIDELONG, {})),
+    )

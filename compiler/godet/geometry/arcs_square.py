@@ -1,0 +1,31 @@
+"""An arc square to an edge.
+
+In: two points (B, 2) and an edge (B, n, 4, 2) on which one of them lies. Out: the arc (B, 4, 4, 2)
+that meets the edge at a right angle there. Fails as `arc` and `square_direction` do; for each body
+the end nearer to the edge is the one that lies on it.
+
+    square_arc(hem_centre, hem_side, centre)
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from godet.geometry.angles import square_direction
+from godet.geometry.arcs import arc
+from godet.geometry.bodies import matched
+from godet.geometry.cubics import reversed_curve
+from godet.geometry.dual import Values, value_of
+from godet.geometry.guards import Guarded
+from godet.geometry.locating import locate
+
+
+def square_arc(start: Values, end: Values, edge: Values) -> Guarded:
+    start, end, edge = matched(start, end, edge)
+    at_end = value_of(locate(edge, end)[1]) < value_of(locate(edge, start)[1])
+    turned = at_end[:, None]
+    near, far = np.where(turned, end, start), np.where(turned, start, end)
+    direction = square_direction(edge, near, far)
+    drawn = arc(near, far, direction.value)
+    curve = np.where(at_end[:, None, None, None], reversed_curve(drawn.value), drawn.value)
+    return Guarded(curve, (*direction.breaches, *drawn.breaches))

@@ -1,0 +1,127 @@
+"""Where a curve crosses a level, the horizontal line at one depth.
+
+In: curves (B, n, 4, 2), depths (B,) in mm. Out: every place at which each body's curve is at its
+depth, as one flat list. Each cubic is cut where it turns back up or down; a part with an end on
+either side holds one crossing, and a turning or an end within 1e-7 mm of the level counts as on it
+(so do both ends of an edge along it). Nothing fails; a body may have no place.
+
+    found = at_level(curve, down); found.body, found.across(curve)
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from godet.geometry.bodies import matched
+from godet.geometry.cubics import derivative, evaluate
+from godet.geometry.dual import Values, implicit, value_of
+
+ON_LEVEL = 1e-7  # mm
+_STEPS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class LevelPlaces:
+    """M places: the body (M,), the cubic (M,), and the parameter (M,) on the cubic."""
+
+    body: NDArray[np.intp]
+    cubic: NDArray[np.intp]
+    share: NDArray[np.float64]
+
+
+@np.errstate(all="ignore")
+def at_level(curve: Values, down: Values) -> LevelPlaces:
+    """Every place where the curve (B, n, 4, 2) is at its depth (B,)."""
+    curve, down = matched(curve, down)
+    height = value_of(curve)[..., 1] - value_of(down)[:, None, None]
+    knots = _knots(height)
+    at_knots = [_height(height, knot) for knot in knots]
+    bodies, cubics, shares = [], [], []
+    for knot, value in zip(knots, at_knots, strict=True):
+        body, cubic = np.nonzero(np.abs(value) <= ON_LEVEL)
+        bodies.append(body)
+        cubics.append(cubic)
+        shares.append(knot[body, cubic])
+    for first, last in zip(range(3), range(1, 4), strict=True):
+        before, after = at_knots[first], at_knots[last]
+        body, cubic = np.nonzero(
+            ((before < 0.0) & (after > 0.0)) | ((before > 0.0) & (after < 0.0))
+        )
+        bodies.append(body)
+        cubics.append(cubic)
+        part = (knots[first][body, cubic], knots[last][body, cubic])
+        shares.append(_crossed(height[body, cubic], *part))
+    return LevelPlaces(np.concatenate(bodies), np.concatenate(cubics), np.concatenate(shares))
+
+
+@np.errstate(all="ignore")
+def across_at_level(curve: Values, down: Values, places: LevelPlaces) -> Values:
+    """How far across (M,) the places lie, with their derivatives."""
+    curve, down = matched(curve, down)
+    cubic = curve[places.body, places.cubic]
+    depth = evaluate(cubic, places.share)[:, 1] - down[places.body]
+    share = implicit(places.share, depth, derivative(cubic, places.share)[:, 1])
+    return evaluate(cubic, share)[:, 0]
+
+
+def depth_range(curve: Values) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """The smallest and largest depth (B,) of the curve."""
+    height = value_of(curve)[..., 1]
+    depths = np.stack([_height(height, knot) for knot in _knots(height)], axis=-1)
+    depths = depths.reshape(len(depths), -1)
+    return depths.min(axis=1), depths.max(axis=1)
+
+
+def _height(height: NDArray[np.float64], share: NDArray[np.float64]) -> NDArray[np.float64]:
+    t, u = share, 1.0 - share
+    return (
+        u * u * u * height[..., 0]
+        + 3.0 * (u * u * t) * height[..., 1]
+        + 3.0 * (u * t * t) * height[..., 2]
+        + t * t * t * height[..., 3]
+    )
+
+
+def _knots(height: NDArray[np.float64]) -> list[NDArray[np.float64]]:
+    """0, the turnings in order (0 where there is none), and 1: four arrays (B, n)."""
+    steps = height[..., 1:] - height[..., :-1]
+    a = steps[..., 0] - 2.0 * steps[..., 1] + steps[..., 2]
+    b = steps[..., 1] - steps[..., 0]
+    c = steps[..., 0]
+    root = np.sqrt(b * b - a * c)
+    q = -(b + np.where(b < 0.0, -root, root))  # no cancellation
+    turnings = [np.where((t > 0.0) & (t < 1.0), t, 0.0) for t in (q / a, c / q)]
+    nought = np.zeros_like(c)
+    return [nought, np.minimum(*turnings), np.maximum(*turnings), nought + 1.0]
+
+
+def _crossed(
+    height: NDArray[np.float64], low: NDArray[np.float64], high: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """The root (M,) of the cubics (M, 4), one between low and high, by Newton's steps inside a
+    bracket."""
+    at_low, at_high = _height(height, low), _height(height, high)
+    low, high = np.where(at_low < 0.0, low, high), np.where(at_low < 0.0, high, low)
+    below, above = np.minimum(at_low, at_high), np.maximum(at_low, at_high)
+    share: NDArray[np.float64] = low + (high - low) * (below / (below - above))
+    steps = 3.0 * (height[:, 1:] - height[:, :-1])
+    active = np.arange(len(share))
+    for _ in range(_STEPS):
+        if not len(active):
+            break
+        t, step = share[active], steps[active]
+        u = 1.0 - t
+        value = _height(height[active], t)
+        slope = u * u * step[:, 0] + 2.0 * (u * t) * step[:, 1] + t * t * step[:, 2]
+        low[active] = np.where(value < 0.0, t, low[active])
+        high[active] = np.where(value < 0.0, high[active], t)
+        stepped = t - value / slope
+        inside = (stepped - low[active]) * (stepped - high[active]) <= 0.0
+        stepped = np.where(inside, stepped, 0.5 * (low[active] + high[active]))
+        settled = (value == 0.0) | (np.abs(stepped - t) <= 2e-16)
+        share[active] = np.where(value == 0.0, t, stepped)
+        active = active[~settled]
+    return share

@@ -1,0 +1,24 @@
+"""Straight lines, as one cubic.
+
+In: two points (B, 2). Out: a curve (B, 1, 4, 2) with its control points at thirds. Fails with
+"zero-length" when the points coincide.
+
+    line(np.array([[0.0, 0.0]]), np.array([[30.0, 0.0]])).value[0, 0, 1]     # [10, 0]
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from godet.geometry.bodies import matched
+from godet.geometry.dual import Values, value_of
+from godet.geometry.guards import Breach, Guarded
+from godet.geometry.points import COINCIDENT, distance
+
+
+def line(a: Values, b: Values) -> Guarded:
+    """The straight line from a to b (B, 2), a curve (B, 1, 4, 2). Fails with "zero-length"."""
+    a, b = matched(a, b)
+    points = [a, a + (b - a) / 3.0, b - (b - a) / 3.0, b]
+    short = value_of(distance(a, b)) <= COINCIDENT
+    return Guarded(np.stack(points, axis=1)[:, None], (Breach("zero-length", short, {}),))

@@ -1,0 +1,161 @@
+"""Where on a curve a point lies, and the parts of the curve before and after it.
+
+In: curves (B, n, 4, 2) and points (B, 2). Out: the closest place, its distance, or a part of the
+curve as n cubics. A part fails with "off-edge" when the point is more than 0.001 mm from the
+curve.
+
+    until(side, hip_side).value                          # (B, n, 4, 2), degenerate beyond hip_side
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from godet.geometry.bodies import matched
+from godet.geometry.cubics import (
+    Place,
+    cubic_at,
+    curve_after,
+    curve_before,
+    derivative,
+    evaluate,
+    point_on,
+    second_derivative,
+)
+from godet.geometry.dual import Values, implicit, value_of
+from godet.geometry.ends import DEGENERATE
+from godet.geometry.guards import Breach, Guarded
+from godet.geometry.points import distance, dot, norm
+
+ON_EDGE = 1e-3  # mm
+AT_JOINT = 1e-9  # mm
+_SAMPLES = 17
+_STEPS = 60
+
+
+@np.errstate(all="ignore")
+def locate(curve: Values, point: Values) -> tuple[Values, Values]:
+    """The parameter (B,) in 0 to n of the closest place, and its distance (B,) in mm.
+
+    Of equally close places the first along the curve is taken.
+    """
+    curve, point = matched(curve, point)
+    place = closest_place(curve, point)
+    return place.parameter, distance(point_on(curve, place), point)
+
+
+@np.errstate(all="ignore")
+def until(curve: Values, point: Values) -> Guarded:
+    """The part (B, n, 4, 2) from the curve's start to the point. Fails with "off-edge"
+    {distance}."""
+    curve, point = matched(curve, point)
+    place = place_on(curve, point)
+    return Guarded(curve_before(curve, place), (_off_edge(curve, point, place),))
+
+
+@np.errstate(all="ignore")
+def from_point(curve: Values, point: Values) -> Guarded:
+    """The part (B, n, 4, 2) from the point to the curve's end. Fails with "off-edge" {distance}."""
+    curve, point = matched(curve, point)
+    place = place_on(curve, point)
+    return Guarded(curve_after(curve, place), (_off_edge(curve, point, place),))
+
+
+def _off_edge(curve: Values, point: Values, place: Place) -> Breach:
+    away = value_of(distance(point_on(curve, place), point))
+    return Breach("off-edge", away > ON_EDGE, {"distance": away})
+
+
+def place_on(curve: Values, point: Values) -> Place:
+    """The closest place (B bodies each); a point at an end or a joint has exactly that place, so
+    that no cubic is cut there."""
+    curve, point = matched(curve, point)
+    plain, target = value_of(curve), value_of(point)
+    closest = _closest(plain, target)
+    joints = np.concatenate([plain[:, :, 0], plain[:, -1:, 3]], axis=1)
+    at_joint = norm(joints - target[:, None]) <= AT_JOINT
+    joint = np.argmax(at_joint, axis=1)
+    snapped = at_joint.any(axis=1)
+    cubic = np.where(snapped, np.maximum(joint - 1, 0), closest.cubic)
+    share = np.where(snapped, np.where(joint == 0, 0.0, 1.0), closest.share)
+    return _with_derivative(curve, point, Place(cubic, share))
+
+
+def closest_place(curve: Values, point: Values) -> Place:
+    """The closest place; a place at an end that is not the foot of a perpendicular stands still."""
+    curve, point = matched(curve, point)
+    place = _closest(value_of(curve), value_of(point))
+    return _with_derivative(curve, point, place, ends_stand_still=True)
+
+
+def _with_derivative(
+    curve: Values, point: Values, place: Place, ends_stand_still: bool = False
+) -> Place:
+    cubic = cubic_at(curve, place)
+    offset = evaluate(cubic, place.share) - point
+    first, second = derivative(cubic, place.share), second_derivative(cubic, place.share)
+    residual = dot(offset, first)
+    slope = value_of(dot(first, first) + dot(offset, second))
+    if ends_stand_still:
+        pressed = ((place.share == 0.0) & (value_of(residual) > 0.0)) | (
+            (place.share == 1.0) & (value_of(residual) < 0.0)
+        )
+        slope = np.where(pressed & (value_of(norm(offset)) > ON_EDGE), 0.0, slope)
+    return Place(place.cubic, implicit(value_of(place.share), residual, slope))
+
+
+def _closest(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
+    bodies, count = curve.shape[:2]
+    shares = np.linspace(0.0, 1.0, _SAMPLES)
+    samples = evaluate(curve[:, :, None], np.broadcast_to(shares, (1, 1, _SAMPLES)))
+    nearest = np.argmin(norm(samples - point[:, None, None]), axis=2).reshape(-1)
+    cubics = curve.reshape(-1, 4, 2)
+    targets = np.repeat(point, count, axis=0)
+    share = _polished(cubics, targets, nearest).reshape(bodies, count)
+    away = norm(evaluate(curve, share) - point[:, None])
+    size = norm(curve[:, :, 1:] - curve[:, :, :1]).max(axis=2)
+    # A degenerate cubic has no direction: its place is left to a neighbour, unless all are
+    # degenerate.
+    cubic = np.argmin(np.where(size <= DEGENERATE, np.inf, away), axis=1)
+    nowhere = np.isnan(point).any(axis=1)
+    return Place(cubic, np.where(nowhere, np.nan, share[np.arange(bodies), cubic]))
+
+
+def _polished(
+    cubics: NDArray[np.float64], targets: NDArray[np.float64], nearest: NDArray[np.intp]
+) -> NDArray[np.float64]:
+    """Newton's steps on (curve - point) . derivative = 0, kept between the neighbours of the
+    nearest sample; each row stops on its own, to the last bit."""
+    last = _SAMPLES - 1
+    share = nearest / last
+    low, high = np.maximum(nearest - 1, 0) / last, np.minimum(nearest + 1, last) / last
+    at_start, at_end = np.zeros_like(share), np.ones_like(share)
+    pressed = ((nearest == 0) & (_pull(cubics, targets, at_start) >= 0.0)) | (
+        (nearest == last) & (_pull(cubics, targets, at_end) <= 0.0)
+    )
+    active = np.nonzero(~pressed)[0]
+    for _ in range(_STEPS):
+        if not len(active):
+            break
+        cubic, t = cubics[active], share[active]
+        offset = evaluate(cubic, t) - targets[active]
+        first = derivative(cubic, t)
+        pull = dot(offset, first)
+        slope = dot(first, first) + dot(offset, second_derivative(cubic, t))
+        low[active] = np.where(pull < 0.0, t, low[active])
+        high[active] = np.where(pull > 0.0, t, high[active])
+        stepped = t - pull / slope
+        inside = (slope > 0.0) & (stepped >= low[active]) & (stepped <= high[active])
+        stepped = np.where(inside, stepped, 0.5 * (low[active] + high[active]))
+        settled = (pull == 0.0) | (np.abs(stepped - t) <= 1e-16)
+        share[active] = np.where(pull == 0.0, t, stepped)
+        active = active[~settled]
+    return share
+
+
+def _pull(
+    cubics: NDArray[np.float64], targets: NDArray[np.float64], share: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    pull: NDArray[np.float64] = dot(evaluate(cubics, share) - targets, derivative(cubics, share))
+    return pull

@@ -1,0 +1,1 @@
+"""The typed symbolic graph: types, hash-consed nodes, digests of meaning, closed forms."""

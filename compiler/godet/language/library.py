@@ -1,0 +1,60 @@
+"""Finds and reads the texts a recipe depends on: the one reader through which all files come.
+
+In: a module's name. Out: its parsed `tree.File`, looked for beside the recipe, then in the shipped
+library; never outside those folders. A file that is missing or unreadable is a problem.
+
+    library = Library(Path("recipes"));  library.module("ease", place)
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from godet.base.places import Place
+from godet.base.problems import Problem, problem
+from godet.base.shipped import shipped
+from godet.language import tree
+from godet.language.parser import parse
+
+SUFFIX = ".godet"
+
+
+@dataclass(slots=True)
+class Library:
+    root: Path  # the recipe's own folder
+    problems: list[Problem] = field(default_factory=list)
+    texts: dict[str, str] = field(default_factory=dict)  # by file name as shown, to underline in
+    _files: dict[Path, tree.File | None] = field(default_factory=dict)
+
+    def module(self, name: str, place: Place | None) -> tree.File | None:
+        """The file of that name, or None when there is none, which is reported."""
+        folders = (self.root, shipped("stdlib"), shipped("recipes"))
+        for folder in folders:
+            path = folder / f"{name}{SUFFIX}"
+            if path.is_file():
+                return self.file(path)
+        self.problems.append(problem("no-such-module", place, name=name, folder=self.root))
+        return None
+
+    def file(self, path: Path) -> tree.File | None:
+        """A parsed file; what is wrong with it goes to `problems`, once."""
+        if path not in self._files:
+            self._files[path] = self._read(path)
+        return self._files[path]
+
+    def _read(self, path: Path) -> tree.File | None:
+        try:
+            text = path.read_text(encoding="utf-8")
+        except UnicodeDecodeError:
+            self.problems.append(problem("not-text", None, file=path))
+            return None
+        except OSError as error:
+            self.problems.append(
+                problem("cannot-read", None, file=path, reason=error.strerror or "unknown reason")
+            )
+            return None
+        self.texts[str(path)] = text
+        file, problems = parse(text, str(path))
+        self.problems.extend(problems)
+        return file

@@ -1,0 +1,216 @@
+"""Reads a text into a syntax tree, whatever the text is.
+
+In: the text and its file's name. Out: a `tree.File` and the problems met; never raises. Every
+logical line is parsed on its own (lark, LALR), so a broken line costs only itself. Blocks are then
+nested by their opening words and `end`: a block whose heading is broken still claims its `end`, and
+a block left open ends where a statement comes that can only stand outside it.
+
+    file, problems = parse("edition 1\\nrecipe a\\n", "a.godet")
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from lark import Lark, Token, Tree, UnexpectedInput
+from lark.lexer import Lexer
+
+from godet.base.places import Place
+from godet.base.problems import Note, Problem, problem
+from godet.language import tree
+from godet.language.builder import Builder
+from godet.language.tokens import Line, cut_lines, place_of
+
+_BLOCKS = (tree.Kind, tree.DefineMeasure, tree.Piece)
+# statements that no block holds: where one comes, the block before it was left open
+_OUTSIDE = (
+    tree.Edition | tree.Use | tree.Recipe | tree.Takes | tree.Makes | tree.Measures
+    | tree.ChooseWords | tree.Choose | tree.Seam | tree.Kind | tree.Define | tree.DefineMeasure
+)  # fmt: skip
+
+
+class _TokensAsTheyAre(Lexer):
+    """The tokens are cut already."""
+
+    def __init__(self, _conf: Any) -> None:
+        pass
+
+    def lex(self, data: Any) -> Iterable[Token]:  # type: ignore[override]
+        tokens: Iterable[Token] = data
+        return tokens
+
+
+@cache
+def _lark() -> Lark:
+    grammar = files("godet.language").joinpath("grammar.lark").read_text(encoding="utf-8")
+    return Lark(
+        grammar,
+        parser="lalr",
+        lexer=_TokensAsTheyAre,
+        propagate_positions=True,
+        maybe_placeholders=True,
+    )
+
+
+def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
+    """The statements of a text, and what could not be read."""
+    problems: list[Problem] = []
+    nesting = _Nesting(problems)
+    builder = Builder(file)
+    for line in cut_lines(text):
+        try:
+            parsed: Any = _lark().parse(list(line.tokens))
+        except UnexpectedInput as unexpected:
+            problems.append(_unreadable(unexpected, line, file))
+            nesting.broken(line, file)
+            continue
+        built: Any = builder.transform(parsed) if isinstance(parsed, Tree) else parsed
+        nesting.add(built)
+    statements, doc = nesting.finished()
+    return tree.File(file, statements, doc), tuple(problems)
+
+
+_SPOKEN = {
+    "NAME": "a name",
+    "NUMBER": "a number",
+    "TEXT": "words in quotes",
+    "$END": "the end of the line",
+    "COMPASS": "`down`, `up`, `outward` or `inward`",
+    "EQUAL": "`=`",
+    "COMMA": "a comma",
+    "COLON": "`:`",
+    "DOT": "`.`",
+    "LPAR": "`(`",
+    "RPAR": "`)`",
+}
+# what may stand almost anywhere: naming it would hide what is really missing
+_EVERYWHERE = frozenset(
+    """
+    PLUS MINUS TIMES DIVIDED CIRCUMFLEX DOT AT_LEAST AT_MOST MORE LESS IS HAS AND OR
+    """.split()
+)
+
+
+def _unreadable(unexpected: UnexpectedInput, line: Line, file: str) -> Problem:
+    token = getattr(unexpected, "token", line.tokens[-1])
+    accepted: set[str] = set(getattr(unexpected, "accepts", None) or ())
+    named = sorted(accepted - _EVERYWHERE)
+    wanted = [_SPOKEN.get(name, f"`{name.lower()}`") for name in named]
+    ended = token.type == "$END"
+    where = place_of(line.tokens[-1] if ended else token, file)
+    first = line.tokens[0]
+    if token is first:
+        return problem("no-such-statement", where, word=str(token))
+    if token.type == "UNREADABLE":
+        return problem("unreadable-character", where, text=str(token))
+    if ended:
+        return problem("line-stops-short", where, statement=str(first), wanted=_or(wanted))
+    if not ended and accepted == {"$END"}:
+        return problem("line-goes-on", where, word=str(token), statement=str(first))
+    code = "word-is-no-name" if "NAME" in accepted and str(token).isidentifier() else "unexpected"
+    return problem(code, where, word=str(token), statement=str(first), wanted=_or(wanted))
+
+
+def _or(words: list[str]) -> str:
+    if len(words) > 5:
+        words = [*words[:5], "something like it"]
+    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+
+
+@dataclass
+class _Open:
+    """A block being read; `heading` is None when its heading could not be read."""
+
+    heading: tree.Block | None
+    place: Place
+    word: str
+    body: list[tree.Statement] = field(default_factory=list)
+    doc: str = ""
+
+
+@dataclass
+class _Nesting:
+    problems: list[Problem]
+    statements: list[tree.Statement] = field(default_factory=list)
+    open: list[_Open] = field(default_factory=list)
+    doc: str = ""
+
+    def add(self, statement: tree.Statement) -> None:
+        if self.open and self._stands_outside(statement):
+            while self.open:
+                self._left_open(statement.place)
+        match statement:
+            case tree.End():
+                if self.open:
+                    self._close()
+                else:
+                    self.problems.append(problem("stray-end", statement.place))
+            case tree.Piece(optional=True):
+                self._body().append(statement)
+            case tree.Kind() | tree.DefineMeasure() | tree.Piece():
+                word = "define" if isinstance(statement, tree.DefineMeasure) else "piece"
+                word = "kind" if isinstance(statement, tree.Kind) else word
+                self.open.append(_Open(statement, statement.place, word))
+            case tree.Doc():
+                self._document(statement)
+            case _:
+                self._body().append(statement)
+
+    def broken(self, line: Line, file: str) -> None:
+        """A heading that can't be read still opens its block, and takes its `end`."""
+        first = line.tokens[0]
+        opens = first.value in ("kind", "piece") or (
+            first.value == "define" and len(line.tokens) > 1 and line.tokens[1].value == "measure"
+        )
+        if opens and line.tokens[-1].value != "optional":
+            place = place_of(first, file)
+            if self.open and not self._inside_kind():
+                self._left_open(place)
+            self.open.append(_Open(None, place, first.value))
+
+    def finished(self) -> tuple[tuple[tree.Statement, ...], str]:
+        while self.open:
+            self._left_open(None)
+        return tuple(self.statements), self.doc
+
+    def _inside_kind(self) -> bool:
+        return len(self.open) == 1 and self.open[0].word == "kind"
+
+    def _stands_outside(self, statement: tree.Statement) -> bool:
+        if isinstance(statement, tree.Piece):
+            return not self._inside_kind()
+        return isinstance(statement, _OUTSIDE)
+
+    def _body(self) -> list[tree.Statement]:
+        return self.open[-1].body if self.open else self.statements
+
+    def _close(self) -> None:
+        closed = self.open.pop()
+        if closed.heading is not None:
+            block = replace(closed.heading, body=tuple(closed.body), doc=closed.doc)
+            self._body().append(block)
+
+    def _left_open(self, before: Place | None) -> None:
+        block = self.open[-1]
+        notes = [Note("the next statement outside it stands here", before)] if before else []
+        self.problems.append(problem("missing-end", block.place, word=block.word, notes=notes))
+        self._close()
+
+    def _document(self, doc: tree.Doc) -> None:
+        """Words on a line of their own belong to the check before them, or to what is open."""
+        body = self._body()
+        last = body[-1] if body else None
+        if isinstance(last, tree.Check | tree.Choose | tree.ChooseWords | tree.Define):
+            body[-1] = (
+                replace(last, words=doc.text)
+                if isinstance(last, tree.Check)
+                else replace(last, doc=doc.text)
+            )
+        elif self.open:
+            self.open[-1].doc = doc.text
+        else:
+            self.doc = doc.text

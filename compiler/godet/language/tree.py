@@ -1,0 +1,468 @@
+"""The syntax tree: one frozen record for each construct, each with its place.
+
+Out of `parser`, into `checker`. Names are tokens turned into `Word`s, which keep their place.
+Plain records; nothing here fails.
+
+    Let(place, name=Word("a", place), value=Number(place, Quantity(..., "cm", "length"), "2cm"))
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from godet.base.places import Place
+from godet.base.quantities import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    text: str
+    place: Place
+
+
+# --- expressions -------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Expression:
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Number(Expression):
+    quantity: Quantity
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Text(Expression):
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Name(Expression):
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Dotted(Expression):
+    owner: Expression
+    member: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Argument:
+    name: Word | None
+    value: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Call(Expression):
+    function: Word
+    arguments: tuple[Argument, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Negative(Expression):
+    value: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Binary(Expression):
+    sign: str  # + - * /
+    left: Expression
+    right: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Raised(Expression):
+    base: Expression
+    exponent: Number
+
+
+@dataclass(frozen=True, slots=True)
+class Compared(Expression):
+    sign: str  # >= <= > <
+    left: Expression
+    right: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class IsWord(Expression):
+    value: Expression
+    word: Word
+    negated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Has(Expression):
+    owner: Expression
+    member: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Negated(Expression):
+    value: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Both(Expression):
+    left: Expression
+    right: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class AnyOf(Expression):
+    left: Expression
+    right: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Either(Expression):
+    condition: Expression
+    then: Expression
+    otherwise: Expression
+
+
+# --- points ------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Direction(Expression):
+    how: str  # down up outward inward, at, toward, square, along
+    by: Expression | None = None  # the angle, the point, the edge
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    direction: Direction
+    distance: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Moves(Expression):
+    start: Expression
+    moves: tuple[Move, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Share(Expression):
+    share: Expression | None  # None: midway
+    first: Expression
+    last: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class AlongEdge(Expression):
+    edge: Expression
+    end: Expression
+    distance: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing(Expression):
+    first: Expression
+    second: Expression
+    selector: str | None
+    reference: Expression | None
+
+
+# --- curves ------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    place: Place
+    curve: Expression
+    until: Expression | None
+    start: Expression | None
+    extended: Expression | None
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """A drawn piece of a chain; `first` is None where it goes on from the one before."""
+
+    place: Place
+    shape: str  # line, curve, arc
+    first: Expression | None
+    through: tuple[Expression, ...]
+    last: Expression
+    leaving: Direction | None = None
+    arriving: Direction | None = None
+    smoothly: bool = False
+    square_to: Expression | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Parallel:
+    place: Place
+    curve: Expression
+    distance: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Blended:
+    place: Place
+    at: Expression
+    over: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    place: Place
+    parts: tuple[Part | Segment | Parallel, ...]
+    blends: tuple[Blended, ...]
+
+
+# --- statements --------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Edition(Statement):
+    number: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Use(Statement):
+    names: tuple[Word, ...]
+    module: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe(Statement):
+    name: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Takes(Statement):
+    name: Word
+    kind: Word
+    asked: tuple[tuple[str, Word], ...]  # ("with" | "without", member)
+    default: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Makes(Statement):
+    kind: Word
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveOut(Statement):
+    block: Word
+    piece: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Doc(Statement):
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class End(Statement):
+    pass
+
+
+@dataclass(frozen=True, slots=True)
+class KindMembers(Statement):
+    sort: str  # point, level, edge, dart
+    names: tuple[Word, ...]
+    optional: bool
+    first_end: Word | None = None  # edges: "from the ..."
+
+
+@dataclass(frozen=True, slots=True)
+class TypeName:
+    place: Place
+    name: str  # length, ..., or "words"
+    words: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Parameter:
+    name: Word
+    type: TypeName
+    default: Expression | None
+
+
+@dataclass(frozen=True, slots=True)
+class Define(Statement):
+    name: Word
+    parameters: tuple[Parameter, ...]
+    value: Expression
+    doc: str
+
+
+@dataclass(frozen=True, slots=True)
+class Means(Statement):
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Take(Statement):
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Range(Statement):
+    lowest: Expression
+    highest: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate(Statement):
+    value: Expression
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Measures(Statement):
+    names: tuple[Word, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseWords(Statement):
+    name: Word
+    words: tuple[Word, ...]
+    doc: str
+
+
+@dataclass(frozen=True, slots=True)
+class Choose(Statement):
+    name: Word
+    default: Expression
+    lowest: Expression | None
+    highest: Expression | None
+    doc: str
+
+
+@dataclass(frozen=True, slots=True)
+class Let(Statement):
+    name: Word
+    value: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Find(Statement):
+    name: Word
+    lowest: Expression
+    highest: Expression
+    left: Expression
+    right: Expression
+    selector: str | None
+    reference: Expression | None
+
+
+@dataclass(frozen=True, slots=True)
+class Seam(Statement):
+    name: Word
+    first: tuple[Expression, ...]
+    second: tuple[Expression, ...]
+    manner: str | None  # easing, stretched, gathered
+    easing: Expression | None
+    after: tuple[Word, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Check(Statement):
+    level: str  # require, advise
+    condition: Expression
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class PointIs(Statement):
+    name: Word
+    value: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class CurveIs(Statement):
+    name: Word
+    chain: Chain
+    edge: bool  # an edge of the outline, or a curve inside
+
+
+@dataclass(frozen=True, slots=True)
+class LevelIs(Statement):
+    name: Word
+    at: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class NotchAt(Statement):
+    edge: Word
+    at: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Allow(Statement):
+    amount: Expression | None  # None: none
+    edges: tuple[Word, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fold(Statement):
+    edge: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Grain(Statement):
+    direction: Direction
+
+
+@dataclass(frozen=True, slots=True)
+class CutOf(Statement):
+    count: Expression
+    cloth: Word
+    mirrored: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Mark(Statement):
+    names: tuple[Word, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Title(Statement):
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block(Statement):
+    """A statement that holds others until its `end`."""
+
+    body: tuple[Statement, ...] = ()
+    doc: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind(Block):
+    name: Word
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DefineMeasure(Block):
+    name: Word
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece(Block):
+    names: tuple[Word, ...]
+    bases: tuple[tuple[Word, Word], ...]  # (block, piece) each
+    when: Expression | None
+    optional: bool
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """All statements of a text, nested; broken lines are left out and stand in the problems."""
+
+    name: str
+    statements: tuple[Statement, ...]
+    doc: str

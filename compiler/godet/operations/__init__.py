@@ -1,0 +1,1 @@
+"""One operation, one record: what it takes, its numeric function, when it fails."""

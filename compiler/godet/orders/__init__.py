@@ -1,0 +1,1 @@
+"""The files a person keeps in git beside a recipe: bodies, fabrics, dockets and size tables."""

@@ -1,0 +1,415 @@
+"""Expressions to typed graph values.
+
+In: a tree expression and the scope it is read in. Out: a `Meaning`; a problem of names, types or
+dimensions is reported once and gives `BROKEN`, which every operation passes on in silence.
+
+    evaluate(parsed, scope)   # Value(LENGTH, 17)
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from godet.base.places import Place
+from godet.base.problems import Fix, Problem, problem
+from godet.graph.types import (
+    ANGLE,
+    CONDITION,
+    CURVE,
+    DIRECTION,
+    LENGTH,
+    OFFSET,
+    POINT,
+    RATIO,
+    Plain,
+    Quantity,
+    Type,
+    Words,
+)
+from godet.language import tree
+from godet.program.cloths import cloth_member
+from godet.program.functions import call
+from godet.program.members import has_member, member
+from godet.program.scopes import Scope
+from godet.program.values import (
+    BROKEN,
+    BlockMeaning,
+    Broken,
+    ClothMeaning,
+    Meaning,
+    PieceMeaning,
+    Value,
+)
+
+_KINDS = {"length": LENGTH, "ratio": RATIO, "angle": ANGLE, "bare": RATIO}
+
+
+def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
+    """What the expression means in this scope."""
+    match expression:
+        case tree.Number():
+            return number(expression, scope)
+        case tree.Name():
+            return scope.meaning(expression.name, expression.place)
+        case tree.Dotted():
+            return _dotted(expression, scope)
+        case tree.Call():
+            return call(expression, scope, evaluate)
+        case tree.Negative():
+            return _negative(expression, scope)
+        case tree.Binary():
+            return _binary(expression, scope)
+        case tree.Raised():
+            return _raised(expression, scope)
+        case tree.Compared():
+            return _compared(expression, scope)
+        case tree.IsWord():
+            return _is_word(expression, scope)
+        case tree.Has():
+            return has_member(evaluate(expression.owner, scope), expression.member, scope)
+        case tree.Negated():
+            return _logical("negated", (expression.value,), expression.place, scope)
+        case tree.Both():
+            return _logical("both", (expression.left, expression.right), expression.place, scope)
+        case tree.AnyOf():
+            return _logical("any_of", (expression.left, expression.right), expression.place, scope)
+        case tree.Either():
+            return _either(expression, scope)
+        case tree.Moves():
+            return _moves(expression, scope)
+        case tree.Share():
+            return _share(expression, scope)
+        case tree.AlongEdge():
+            return _along(expression, scope)
+        case tree.Crossing():
+            return _crossing(expression, scope)
+        case _:
+            return scope.session.report(problem("not-a-value", expression.place))
+
+
+def number(literal: tree.Number, scope: Scope) -> Meaning:
+    """A literal; its value stays an exact fraction (mm, ratio, or degrees)."""
+    kind = literal.quantity.kind
+    if kind not in _KINDS:
+        return scope.session.report(
+            problem("no-such-unit-here", literal.place, unit=literal.quantity.unit)
+        )
+    operation = "degrees" if kind == "angle" else "number"
+    return scope.session.node(
+        operation, type=_KINDS[kind], place=literal.place, value=literal.quantity.value
+    )
+
+
+def wanted(expression: tree.Expression, scope: Scope, type: Type, what: str) -> Value | Broken:
+    """The value of an expression that must have this type; `what` says for what it is wanted."""
+    return typed(evaluate(expression, scope), expression, scope, type, what)
+
+
+def typed(
+    meaning: Meaning, expression: tree.Expression, scope: Scope, type: Type, what: str
+) -> Value | Broken:
+    if isinstance(meaning, Broken):
+        return BROKEN
+    if isinstance(meaning, Value) and meaning.type == type:
+        return meaning
+    bare = _bare_number(expression, type)
+    if bare is not None:
+        return scope.session.report(bare)
+    return scope.session.report(
+        problem("wrong-type", expression.place, what=what, wanted=type, found=meaning)
+    )
+
+
+def _bare_number(expression: tree.Expression, type: Type) -> Problem | None:
+    """The problem of a number without a unit where a length or an angle should stand."""
+    if not isinstance(expression, tree.Number) or expression.quantity.kind != "bare":
+        return None
+    if type not in (LENGTH, ANGLE):
+        return None
+    cure = expression.typed + ("cm" if type == LENGTH else "deg")
+    fix = Fix(f"write `{cure}`", expression.place, cure)
+    return problem(
+        "bare-number", expression.place, number=expression.typed, wanted=type, cure=cure, fix=fix
+    )
+
+
+def _bare_beside(
+    expression: tree.Binary | tree.Compared, left: Value, right: Value
+) -> Problem | None:
+    return _bare_number(expression.left, right.type) or _bare_number(expression.right, left.type)
+
+
+def quantity(expression: tree.Expression, scope: Scope, what: str) -> Value | Broken:
+    """The value of an expression that must be a quantity, of whatever dimension."""
+    meaning = evaluate(expression, scope)
+    if isinstance(meaning, Value) and isinstance(meaning.type, Quantity):
+        return meaning
+    if isinstance(meaning, Broken):
+        return BROKEN
+    return scope.session.report(
+        problem("wrong-type", expression.place, what=what, wanted="a quantity", found=meaning)
+    )
+
+
+def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
+    owner = evaluate(expression.owner, scope)
+    match owner:
+        case Broken():
+            return BROKEN
+        case PieceMeaning() | BlockMeaning():
+            return member(owner, expression.member, scope)
+        case ClothMeaning():
+            return cloth_member(owner, expression.member, scope)
+        case _:
+            return scope.session.report(
+                problem(
+                    "no-members", expression.member.place, found=owner, name=expression.member.text
+                )
+            )
+
+
+def _negative(expression: tree.Negative, scope: Scope) -> Meaning:
+    value = quantity(expression.value, scope, "what stands behind a minus")
+    if isinstance(value, Broken):
+        return BROKEN
+    return scope.session.node("negative", value, type=value.type, place=expression.place)
+
+
+def _binary(expression: tree.Binary, scope: Scope) -> Meaning:
+    left, right = evaluate(expression.left, scope), evaluate(expression.right, scope)
+    if isinstance(left, Broken) or isinstance(right, Broken):
+        return BROKEN
+    if not isinstance(left, Value) or not isinstance(right, Value):
+        owner = right if isinstance(left, Value) else left
+        place = expression.right.place if isinstance(left, Value) else expression.left.place
+        return scope.session.report(
+            problem("wrong-type", place, what="arithmetic", wanted="a quantity", found=owner)
+        )
+    if expression.sign in "+-":
+        return _sum(expression, left, right, scope)
+    if not isinstance(left.type, Quantity) or not isinstance(right.type, Quantity):
+        return scope.session.report(
+            problem(
+                "no-arithmetic",
+                expression.place,
+                left=left.type,
+                right=right.type,
+                sign=expression.sign,
+            )
+        )
+    multiplied = expression.sign == "*"
+    type = left.type.times(right.type) if multiplied else left.type.over(right.type)
+    operation = "multiply" if multiplied else "divide"
+    return scope.session.node(operation, left, right, type=type, place=expression.place)
+
+
+def _sum(expression: tree.Binary, left: Value, right: Value, scope: Scope) -> Meaning:
+    session, place = scope.session, expression.place
+    adding = expression.sign == "+"
+    if isinstance(left.type, Quantity) and left.type == right.type:
+        operation = "add" if adding else "subtract"
+        return session.node(operation, left, right, type=left.type, place=place)
+    match (left.type, right.type, adding):
+        case (Plain("a point"), Plain("a point"), False):
+            return session.node("offset", right, left, type=OFFSET, place=place)
+        case (Plain("a point"), Plain("an offset"), True):
+            return session.node("shifted", left, right, type=POINT, place=place)
+        case (Plain("a point"), Plain("a point"), True):
+            return session.report(problem("points-added", place))
+    bare = _bare_beside(expression, left, right)
+    if bare is not None:
+        return session.report(bare)
+    verb = "added to" if adding else "taken from"
+    return session.report(
+        problem("different-dimensions", place, first=right.type, verb=verb, second=left.type)
+    )
+
+
+def _raised(expression: tree.Raised, scope: Scope) -> Meaning:
+    base = quantity(expression.base, scope, "a power")
+    if isinstance(base, Broken) or not isinstance(base.type, Quantity):
+        return BROKEN
+    if expression.exponent.quantity.kind != "bare":
+        return scope.session.report(problem("exponent-has-unit", expression.exponent.place))
+    exponent = expression.exponent.quantity.value
+    return power(base, base.type, exponent, expression.place, scope)
+
+
+def power(base: Value, type: Quantity, exponent: Fraction, place: Place, scope: Scope) -> Value:
+    return scope.session.node(
+        "power",
+        base,
+        type=type.to_the(exponent),
+        place=place,
+        numerator=exponent.numerator,
+        denominator=exponent.denominator,
+    )
+
+
+def _compared(expression: tree.Compared, scope: Scope) -> Meaning:
+    left = quantity(expression.left, scope, "a comparison")
+    right = quantity(expression.right, scope, "a comparison")
+    if isinstance(left, Broken) or isinstance(right, Broken):
+        return BROKEN
+    if left.type != right.type:
+        bare = _bare_beside(expression, left, right)
+        if bare is not None:
+            return scope.session.report(bare)
+        return scope.session.report(
+            problem(
+                "different-dimensions",
+                expression.place,
+                first=left.type,
+                verb="compared with",
+                second=right.type,
+            )
+        )
+    operation = "at_least" if "=" in expression.sign else "more_than"
+    if expression.sign.startswith("<"):
+        left, right = right, left
+    return scope.session.node(operation, left, right, type=CONDITION, place=expression.place)
+
+
+def _is_word(expression: tree.IsWord, scope: Scope) -> Meaning:
+    value = evaluate(expression.value, scope)
+    if isinstance(value, Broken):
+        return BROKEN
+    if not isinstance(value, Value) or not isinstance(value.type, Words):
+        return scope.session.report(problem("is-needs-words", expression.place, found=value))
+    word = expression.word
+    if word.text not in value.type.words:
+        return scope.session.report(
+            problem("no-such-word", word.place, word=word.text, words=", ".join(value.type.words))
+        )
+    same = scope.session.node(
+        "same_word", value, type=CONDITION, place=expression.place, word=word.text
+    )
+    if not expression.negated:
+        return same
+    return scope.session.node("negated", same, type=CONDITION, place=expression.place)
+
+
+def _logical(
+    operation: str, parts: tuple[tree.Expression, ...], place: Place, scope: Scope
+) -> Meaning:
+    values = [wanted(part, scope, CONDITION, f"`{operation.replace('_', ' ')}`") for part in parts]
+    if any(isinstance(value, Broken) for value in values):
+        return BROKEN
+    inputs = [value for value in values if isinstance(value, Value)]
+    return scope.session.node(operation, *inputs, type=CONDITION, place=place)
+
+
+def _either(expression: tree.Either, scope: Scope) -> Meaning:
+    condition = wanted(expression.condition, scope, CONDITION, "`if`")
+    inside = scope
+    if isinstance(expression.condition, tree.Has):
+        owner = evaluate(expression.condition.owner, scope)
+        if isinstance(owner, PieceMeaning):
+            inside = scope.knowing(owner.name, expression.condition.member.text)
+    then, other = evaluate(expression.then, inside), evaluate(expression.otherwise, scope)
+    if any(isinstance(m, Broken) for m in (condition, then, other)):
+        return BROKEN
+    if not (isinstance(then, Value) and isinstance(other, Value)) or then.type != other.type:
+        return scope.session.report(
+            problem("branches-differ", expression.place, then=then, otherwise=other)
+        )
+    assert isinstance(condition, Value)
+    return scope.session.node(
+        "either", condition, then, other, type=then.type, place=expression.place
+    )
+
+
+# --- points --------------------------------------------------------------------------------------
+
+
+def direction(way: tree.Direction, here: Value, ahead: Value, scope: Scope) -> Value | Broken:
+    """A direction at the point `here`; a direction of an edge runs towards `ahead`."""
+    session, place = scope.session, way.place
+    if way.by is None:
+        return session.node("compass", type=DIRECTION, place=place, way=way.how)
+    if way.how == "at":
+        angle = wanted(way.by, scope, ANGLE, "a direction")
+        if isinstance(angle, Broken):
+            return BROKEN
+        return session.node("direction_at", angle, type=DIRECTION, place=place)
+    if way.how == "toward":
+        target = wanted(way.by, scope, POINT, "`toward`")
+        if isinstance(target, Broken):
+            return BROKEN
+        return session.node("direction_between", here, target, type=DIRECTION, place=place)
+    edge = wanted(way.by, scope, CURVE, f"`{way.how}`")
+    if isinstance(edge, Broken):
+        return BROKEN
+    operation = "square_direction" if way.how == "square" else "direction_along"
+    return session.node(operation, edge, here, ahead, type=DIRECTION, place=place)
+
+
+def _moves(expression: tree.Moves, scope: Scope) -> Meaning:
+    point = wanted(expression.start, scope, POINT, "a move")
+    for move in expression.moves:
+        distance = wanted(move.distance, scope, LENGTH, f"`{move.direction.how}`")
+        if isinstance(point, Broken) or isinstance(distance, Broken):
+            return BROKEN
+        way = direction(move.direction, point, point, scope)
+        if isinstance(way, Broken):
+            return BROKEN
+        point = scope.session.node(
+            "moved", point, way, distance, type=POINT, place=expression.place
+        )
+    return point
+
+
+def _share(expression: tree.Share, scope: Scope) -> Meaning:
+    first = wanted(expression.first, scope, POINT, "a share of the way")
+    last = wanted(expression.last, scope, POINT, "a share of the way")
+    share: Value | Broken
+    if expression.share is None:
+        share = scope.session.node(
+            "number", type=RATIO, place=expression.place, value=Fraction(1, 2)
+        )
+    else:
+        share = wanted(expression.share, scope, RATIO, "a share of the way")
+    if isinstance(first, Broken) or isinstance(last, Broken) or isinstance(share, Broken):
+        return BROKEN
+    return scope.session.node("between", first, last, share, type=POINT, place=expression.place)
+
+
+def _along(expression: tree.AlongEdge, scope: Scope) -> Meaning:
+    edge = wanted(expression.edge, scope, CURVE, "`along`")
+    end = wanted(expression.end, scope, POINT, "`along .. from`")
+    distance = evaluate(expression.distance, scope)
+    if isinstance(edge, Broken) or isinstance(end, Broken) or isinstance(distance, Broken):
+        return BROKEN
+    session, place = scope.session, expression.place
+    if isinstance(distance, Value) and distance.type == RATIO:
+        length = session.node("length", edge, type=LENGTH, place=place)
+        distance = session.node("multiply", length, distance, type=LENGTH, place=place)
+    walked = typed(distance, expression.distance, scope, LENGTH, "`along .. by`")
+    if isinstance(walked, Broken):
+        return BROKEN
+    return session.node("along", edge, end, walked, type=POINT, place=place)
+
+
+def _crossing(expression: tree.Crossing, scope: Scope) -> Meaning:
+    first = wanted(expression.first, scope, CURVE, "`crossing`")
+    second = wanted(expression.second, scope, CURVE, "`crossing`")
+    if isinstance(first, Broken) or isinstance(second, Broken):
+        return BROKEN
+    selector = expression.selector or "only"
+    inputs = [first, second]
+    if selector == "nearest" and expression.reference is not None:
+        reference = wanted(expression.reference, scope, POINT, "`nearest`")
+        if isinstance(reference, Broken):
+            return BROKEN
+        inputs.append(reference)
+    if selector == "first" and expression.reference is not None:
+        along = wanted(expression.reference, scope, CURVE, "`first along`")
+        if isinstance(along, Broken):
+            return BROKEN
+        if along.node == second.node:
+            inputs = [second, first]
+        elif along.node != first.node:
+            return scope.session.report(problem("first-along-other", expression.reference.place))
+    return scope.session.node(
+        "crossing", *inputs, type=POINT, place=expression.place, selector=selector
+    )

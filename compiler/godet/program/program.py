@@ -1,0 +1,150 @@
+"""A typed program: one recipe, checked, with its open graph; and what its pieces hold.
+
+Out of `recipes`, into `linking`. Node numbers refer to the session's graph; placeholders in it
+("taken", "own", "choice", "unknown") are filled in when the program is linked. Plain records.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from godet.base.places import Place
+from godet.graph.node import Graph
+from godet.graph.types import Type
+from godet.program.curves import BlendNote
+from godet.program.kinds import Kind
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeLine:
+    curve: int
+    place: Place
+    blends: tuple[BlendNote, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class NotchLine:
+    edge: str
+    at: int
+    place: Place
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    count: int
+    cloth: str
+    mirrored: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class PieceLines:
+    """What a piece says of itself; what it does not say comes from its base."""
+
+    name: str
+    place: Place
+    base: tuple[str, str] | None  # (block, piece)
+    points: Mapping[str, int]
+    edges: Mapping[str, EdgeLine]
+    levels: Mapping[str, int]
+    notches: tuple[NotchLine, ...]
+    allowances: Mapping[str, int | None]  # by edge; None: none
+    fold: tuple[str, Place] | None
+    grain: int | None  # a direction
+    cut: CutLine | None
+    marks: tuple[str, ...]
+    title: str
+    when: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FindLine:
+    """An unknown: the node of it, its range, and the two sides that must agree."""
+
+    name: str
+    unknown: int
+    lowest: int
+    highest: int
+    left: int
+    right: int
+    selector: str | None
+    reference: int | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    name: str
+    type: Type
+    default: int  # a node
+    node: int  # the chosen value, held to its range
+    words: tuple[str, ...]
+    doc: str
+    place: Place
+    typed: str  # the default as written
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    name: str
+    means: str
+    take: str
+    type: Type
+    lowest: float | None  # mm or radians
+    highest: float | None
+    estimate: str | None  # its source; None where there is none
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class SeamLine:
+    name: str
+    first: tuple[tuple[str, str, bool], ...]  # (piece, edge, whole)
+    second: tuple[tuple[str, str, bool], ...]
+    manner: str | None
+    easing: int | None
+    after: tuple[str, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class CheckLine:
+    level: str
+    condition: int
+    measured: int | None  # the two sides of a comparison
+    wanted: int | None
+    sign: str
+    words: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    name: str
+    kind: Kind
+    default: str | None
+    place: Place
+    forbidden: frozenset[str]  # members the recipe can't work with
+
+
+@dataclass(frozen=True, slots=True)
+class Program:
+    name: str
+    doc: str
+    edition: int
+    file: str
+    graph: Graph
+    takes: tuple[Taken, ...]
+    makes: Kind | None
+    makes_place: Place | None
+    left_out: tuple[tuple[str, str], ...]
+    measures: Mapping[str, Measure]
+    choices: Mapping[str, Choice]
+    lets: Mapping[str, int]
+    finds: tuple[FindLine, ...]
+    pieces: Mapping[str, PieceLines]
+    seams: tuple[SeamLine, ...]
+    checks: tuple[CheckLine, ...]
+    place: Place

@@ -1,0 +1,137 @@
+"""Scopes: which name means what, in any order of the text.
+
+In: named statements. Out: `scope.meaning(name)`, worked out when first asked and remembered. A name
+given twice, a name nobody gave, and a name that needs itself are problems; a cycle names its path.
+
+    scope.meaning("hip_side", place)
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from godet.base.places import Place
+from godet.base.problems import Fix, Note, Problem, problem
+from godet.graph.node import Constant, Graph
+from godet.graph.types import Type
+from godet.language import tree
+from godet.program.values import BROKEN, Broken, Meaning, Value
+
+Definer = Callable[["Scope", str, tree.Statement], Meaning]
+
+
+@dataclass(slots=True)
+class Session:
+    """What all scopes of one program share: the graph, the problems, the names being worked out."""
+
+    graph: Graph
+    problems: list[Problem] = field(default_factory=list)
+    working_on: list[tuple[Scope, str, Place]] = field(default_factory=list)
+
+    def report(self, found: Problem) -> Broken:
+        """Keep a problem, once; hand back `BROKEN`."""
+        same = any(p.code == found.code and p.place == found.place for p in self.problems)
+        if not same:
+            self.problems.append(found)
+        return BROKEN
+
+    def node(
+        self,
+        operation: str,
+        *inputs: Value | int,
+        type: Type,
+        place: Place | None,
+        **constants: Constant,
+    ) -> Value:
+        """A new graph value."""
+        numbers = tuple(i if isinstance(i, int) else i.node for i in inputs)
+        return Value(type, self.graph.add(operation, numbers, type=type, place=place, **constants))
+
+
+@dataclass(slots=True, eq=False)
+class Scope:
+    session: Session
+    define: Definer
+    parent: Scope | None = None
+    title: str = ""  # "front" for a piece, "" for a recipe
+    statements: dict[str, tree.Statement] = field(default_factory=dict)
+    places: dict[str, Place] = field(default_factory=dict)
+    fixed: dict[str, Meaning] = field(default_factory=dict)  # known from the start
+    inherited: Callable[[str, Place], Meaning | None] = lambda _name, _place: None
+    inherited_names: Callable[[], tuple[str, ...]] = tuple
+    known_members: frozenset[tuple[str, str]] = frozenset()  # (piece, member) inside `if .. has`
+    found: dict[str, Meaning] = field(default_factory=dict)
+
+    def give(self, name: tree.Word, statement: tree.Statement) -> None:
+        """Enter a named statement; a second one of the same name is a problem."""
+        if name.text in self.statements:
+            first = Note("it is given first here", self.places[name.text])
+            self.session.report(problem("given-twice", name.place, name=name.text, notes=[first]))
+            return
+        self.statements[name.text] = statement
+        self.places[name.text] = name.place
+
+    def own(self, name: str) -> Meaning | None:
+        """What this scope itself says of the name."""
+        if name in self.fixed:
+            return self.fixed[name]
+        if name not in self.statements:
+            return None
+        if name not in self.found:
+            working = self.session.working_on
+            for at, (scope, known, _) in enumerate(working):
+                if scope is self and known == name:
+                    return self._cycle(working[at:])
+            working.append((self, name, self.places[name]))
+            try:
+                self.found[name] = self.define(self, name, self.statements[name])
+            finally:
+                working.pop()
+        return self.found[name]
+
+    def find(self, name: str, place: Place) -> Meaning | None:
+        """What the name means here: own, then inherited, then from outside."""
+        meaning = self.own(name)
+        if meaning is None:
+            meaning = self.inherited(name, place)
+        if meaning is None and self.parent is not None:
+            meaning = self.parent.find(name, place)
+        return meaning
+
+    def meaning(self, name: str, place: Place) -> Meaning:
+        """As `find`; a name nobody gave is a problem."""
+        meaning = self.find(name, place)
+        if meaning is None:
+            return self.session.report(self._unknown(name, place))
+        return meaning
+
+    def knowing(self, piece: str, member: str) -> Scope:
+        """This scope where an optional member is sure to be there."""
+        inner = Scope(self.session, self.define, parent=self, title=self.title)
+        inner.known_members = self.known_members | {(piece, member)}
+        return inner
+
+    def names(self) -> Iterator[str]:
+        yield from self.fixed
+        yield from self.statements
+        yield from self.inherited_names()
+        if self.parent is not None:
+            yield from self.parent.names()
+
+    def _unknown(self, name: str, place: Place) -> Problem:
+        near = difflib.get_close_matches(name, sorted(set(self.names())), n=1, cutoff=0.7)
+        if not near:
+            return problem("unknown-name", place, name=name, hint="")
+        fix = Fix(f"write `{near[0]}`", place, near[0])
+        hint = f" Did you mean `{near[0]}`?"
+        return problem("unknown-name", place, name=name, hint=hint, fix=fix)
+
+    def _cycle(self, path: list[tuple[Scope, str, Place]]) -> Broken:
+        names = [f"{s.title}.{n}" if s.title else n for s, n, _ in path]
+        notes = [
+            Note(f"`{name}` is given here", p) for name, (_, _, p) in zip(names, path, strict=True)
+        ]
+        way = " needs ".join([*names, names[0]])
+        return self.session.report(problem("cycle", path[0][2], path=way, notes=notes))

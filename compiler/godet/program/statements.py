@@ -1,0 +1,247 @@
+"""What a named statement means: the definer that scopes call.
+
+In: a scope, a name and its statement. Out: a `Meaning`. What a statement leaves behind besides its
+value (choices, unknowns, blends) is kept in the `Yield` of its program.
+
+    define = definer(yield_)
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import Any
+
+from godet.base.problems import problem
+from godet.graph.types import LENGTH, LEVEL, POINT, Type, Words
+from godet.language import tree
+from godet.program.curves import Drawn, draw
+from godet.program.expressions import evaluate, quantity, typed, wanted
+from godet.program.kinds import Kind
+from godet.program.program import Choice, FindLine, Measure
+from godet.program.scopes import Definer, Scope
+from godet.program.values import BROKEN, Broken, FunctionMeaning, Meaning, Value
+
+
+@dataclass(slots=True)
+class Yield:
+    """What the statements of one program give besides their values."""
+
+    vocabulary: Scope
+    definitions: dict[str, tree.DefineMeasure]
+    makes: Kind | None = None
+    choices: dict[str, Choice] = field(default_factory=dict)
+    measures: dict[str, Measure] = field(default_factory=dict)
+    finds: dict[str, tuple[tree.Find, Scope, Value]] = field(default_factory=dict)
+    drawn: dict[tuple[str, str], Drawn] = field(default_factory=dict)  # (piece, edge)
+
+
+def definer(yields: Yield) -> Definer:
+    def define(scope: Scope, name: str, statement: tree.Statement) -> Meaning:
+        match statement:
+            case tree.Let():
+                meaning = evaluate(statement.value, scope)
+                if isinstance(meaning, Value | Broken):
+                    return meaning
+                return scope.session.report(
+                    problem("let-needs-value", statement.value.place, found=meaning)
+                )
+            case tree.PointIs():
+                return wanted(statement.value, scope, POINT, f"point `{name}`")
+            case tree.CurveIs():
+                return _curve(scope, name, statement, yields)
+            case tree.LevelIs():
+                return _level(scope, statement)
+            case tree.Find():
+                return _unknown(scope, name, statement, yields)
+            case tree.Choose():
+                return _choice(scope, name, statement, yields)
+            case tree.ChooseWords():
+                return _choice_of_words(scope, name, statement, yields)
+            case tree.Measures():
+                return measure(name, yields)
+            case tree.DefineMeasure():
+                return measure(name, yields)
+            case tree.Define():
+                return FunctionMeaning(statement, scope)
+            case _:
+                return BROKEN
+
+    return define
+
+
+def _curve(scope: Scope, name: str, statement: tree.CurveIs, yields: Yield) -> Meaning:
+    drawn = draw(statement.chain, scope)
+    if isinstance(drawn, Broken):
+        return BROKEN
+    curve = drawn.curve
+    if not statement.edge:
+        return curve
+    first_end = _first_end(yields.makes, scope.title, name)
+    if first_end is not None:
+        session = scope.session
+        curve = session.node(
+            "from_the", curve, type=curve.type, place=statement.place, which=first_end
+        )
+    yields.drawn[(scope.title, name)] = Drawn(curve, drawn.blends)
+    return Value(curve.type, curve.node, (scope.title, name))
+
+
+def _first_end(kind: Kind | None, piece: str, edge: str) -> str | None:
+    promise = kind.pieces.get(piece) if kind is not None else None
+    member = promise.members.get(edge) if promise is not None else None
+    return member.first_end if member is not None else None
+
+
+def _level(scope: Scope, statement: tree.LevelIs) -> Meaning:
+    point = wanted(statement.at, scope, POINT, "`across at`")
+    if isinstance(point, Broken):
+        return BROKEN
+    return scope.session.node("depth", point, type=LEVEL, place=statement.place)
+
+
+def _unknown(scope: Scope, name: str, statement: tree.Find, yields: Yield) -> Meaning:
+    """The unknown is there at once, so that its equation may use what is drawn with it."""
+    lowest = quantity(statement.lowest, scope, "the range of `find`")
+    if isinstance(lowest, Broken):
+        return BROKEN
+    full = f"{scope.title}.{name}" if scope.title else name
+    unknown = scope.session.node("unknown", type=lowest.type, place=statement.place, name=full)
+    yields.finds[full] = (statement, scope, unknown)
+    return unknown
+
+
+def find_line(name: str, yields: Yield) -> FindLine | None:
+    """The equation of an unknown, worked out once everything it uses can be."""
+    statement, scope, unknown = yields.finds[name]
+    lowest = quantity(statement.lowest, scope, "the range of `find`")
+    highest = wanted(statement.highest, scope, unknown.type, "the range of `find`")
+    left = quantity(statement.left, scope, "`so that`")
+    if isinstance(left, Broken):
+        return None
+    right = wanted(statement.right, scope, left.type, "`so that`")
+    reference = None
+    if statement.reference is not None:
+        reference = wanted(statement.reference, scope, unknown.type, "`nearest`")
+    parts: list[Any] = [lowest, highest, right, reference]
+    if any(isinstance(part, Broken) for part in parts):
+        return None
+    assert isinstance(lowest, Value)
+    assert isinstance(highest, Value)
+    assert isinstance(right, Value)
+    if unknown.node not in scope.session.graph.reached_from([left.node, right.node]):
+        scope.session.report(problem("unknown-unused", statement.place, name=statement.name.text))
+        return None
+    return FindLine(
+        name,
+        unknown.node,
+        lowest.node,
+        highest.node,
+        left.node,
+        right.node,
+        statement.selector,
+        reference.node if isinstance(reference, Value) else None,
+        statement.place,
+    )
+
+
+def _choice(scope: Scope, name: str, statement: tree.Choose, yields: Yield) -> Meaning:
+    default = quantity(statement.default, scope, f"the default of `{name}`")
+    if isinstance(default, Broken):
+        return BROKEN
+    session, place = scope.session, statement.place
+    leaf = session.node("choice", type=default.type, place=place, name=name)
+    chosen = session.node("known", leaf, default, type=default.type, place=place)
+    if statement.lowest is not None and statement.highest is not None:
+        low = wanted(statement.lowest, scope, default.type, f"the range of `{name}`")
+        high = wanted(statement.highest, scope, default.type, f"the range of `{name}`")
+        if isinstance(low, Broken) or isinstance(high, Broken):
+            return BROKEN
+        if _outside(session.graph.nodes, default.node, low.node, high.node):
+            session.report(problem("default-out-of-range", statement.default.place, name=name))
+        chosen = session.node("within", chosen, low, high, type=default.type, place=place)
+    yields.choices[name] = Choice(
+        name, default.type, default.node, chosen.node, (), statement.doc, place, name
+    )
+    return chosen
+
+
+def _outside(nodes: list[Any], default: int, low: int, high: int) -> bool:
+    """Whether a constant default lies outside a constant range."""
+    each = [nodes[number] for number in (default, low, high)]
+    if any(node.operation not in ("number", "degrees") for node in each):
+        return False
+    value, least, most = (node.constant("value") for node in each)
+    return bool(value < least or value > most)
+
+
+def _choice_of_words(
+    scope: Scope, name: str, statement: tree.ChooseWords, yields: Yield
+) -> Meaning:
+    words = tuple(word.text for word in statement.words)
+    type = Words(words)
+    session, place = scope.session, statement.place
+    leaf = session.node("choice", type=type, place=place, name=name)
+    default = session.node("word", type=type, place=place, word=words[0])
+    chosen = session.node("known", leaf, default, type=type, place=place)
+    yields.choices[name] = Choice(
+        name, type, default.node, chosen.node, words, statement.doc, place, words[0]
+    )
+    return chosen
+
+
+# --- measures ------------------------------------------------------------------------------------
+
+
+def measure(name: str, yields: Yield) -> Meaning:
+    """A measure of the body: given, or estimated by the vocabulary's formula where it has one."""
+    block = yields.definitions[name]
+    scope = yields.vocabulary
+    session, place = scope.session, block.name.place
+    parts = {type(part): part for part in block.body}
+    type_ = _type_of_range(parts.get(tree.Range), scope)
+    leaf = session.node("measure", type=type_, place=place, name=name)
+    estimate = parts.get(tree.Estimate)
+    if isinstance(estimate, tree.Estimate):
+        guess = evaluate(estimate.value, scope)
+        value = typed(guess, estimate.value, scope, type_, f"the estimate of `{name}`")
+        if isinstance(value, Broken):
+            return BROKEN
+        meaning = session.node("known", leaf, value, type=type_, place=place)
+    else:
+        meaning = session.node("given", leaf, type=type_, place=place)
+    yields.measures[name] = described(block, type_)
+    return meaning
+
+
+def _type_of_range(statement: tree.Statement | None, scope: Scope) -> Type:
+    """A measure is of the type of its plausible range; a length where it has none."""
+    if not isinstance(statement, tree.Range):
+        return LENGTH
+    lowest = quantity(statement.lowest, scope, "a range")
+    return lowest.type if isinstance(lowest, Value) else LENGTH
+
+
+def described(block: tree.DefineMeasure, type: Type) -> Measure:
+    """What the vocabulary says of a measure; its range as plain numbers, mm or radians."""
+    means = take = ""
+    lowest = highest = source = None
+    for part in block.body:
+        match part:
+            case tree.Means():
+                means = part.text
+            case tree.Take():
+                take = part.text
+            case tree.Range():
+                lowest, highest = _plain(part.lowest), _plain(part.highest)
+            case tree.Estimate():
+                source = part.source
+    name = block.name
+    return Measure(name.text, means, take, type, lowest, highest, source, name.place)
+
+
+def _plain(expression: tree.Expression) -> float | None:
+    if not isinstance(expression, tree.Number):
+        return None
+    value = float(expression.quantity.value)
+    return math.radians(value) if expression.quantity.kind == "angle" else value

@@ -1,0 +1,150 @@
+"""Finds one unknown in a range, for all bodies at once.
+
+In: a function of trial values, and for each body a range. Out: the root, or why there is none. The
+range is cut into `SAMPLES` equal steps; a change of sign between two neighbours holds a root. No
+change: no answer, with the closest approach. More than one: the selector says which, or it is
+ambiguous. Each root is then closed in by Chandrupatla's method (Advances in Engineering Software
+28, 1997) to the last bits of the number; a body that has converged is frozen, so its bits do not
+depend on the others.
+
+    roots(lambda x, lanes: x * x - 2.0, np.array([0.0]), np.array([2.0]), None, None).root
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats: TypeAlias = NDArray[np.float64]
+Bodies: TypeAlias = NDArray[np.intp]
+# trial values and the bodies they are for -> how far the two sides of the equation are apart
+Residual: TypeAlias = Callable[[Floats, Bodies], Floats]
+
+SAMPLES = 24
+_STEPS = 80
+_LANES = 65_536  # trial values computed at once at the most, to keep memory flat
+CLOSE_ENOUGH = 1e-6  # mm or radians: a "root" farther off than this is a jump
+
+
+@dataclass(frozen=True, slots=True)
+class Roots:
+    root: Floats
+    count: NDArray[np.intp]  # of changes of sign
+    closest: Floats  # the smallest distance between the two sides among the samples
+    closest_at: Floats
+    jumps: NDArray[np.bool_]  # the sign changes without the sides ever meeting
+
+
+def roots(
+    residual: Residual,
+    lowest: Floats,
+    highest: Floats,
+    selector: str | None,
+    reference: Floats | None,
+) -> Roots:
+    """The root for each body (B,), NaN where there is none."""
+    bodies = len(lowest)
+    grid = lowest + (highest - lowest) * np.linspace(0.0, 1.0, SAMPLES + 1)[:, None]
+    sides = _sampled(residual, grid)
+    with np.errstate(invalid="ignore"):
+        changes = (sides[:-1] * sides[1:] < 0.0) | (sides[:-1] == 0.0)
+        changes[-1] |= sides[-1] == 0.0
+        distance = np.where(np.isnan(sides), np.inf, np.abs(sides))
+    count = np.sum(changes, axis=0)
+    nearest = np.argmin(distance, axis=0)
+    each = np.arange(bodies)
+    chosen = _chosen(changes, grid, selector, reference)
+    left, right = grid[chosen, each], grid[chosen + 1, each]
+    has = count > 0
+    root, miss = _closed_in(
+        residual, left, right, sides[chosen, each], sides[chosen + 1, each], has
+    )
+    jumps = has & ~(miss <= CLOSE_ENOUGH)
+    return Roots(
+        np.where(has & ~jumps, root, np.nan),
+        count.astype(np.intp),
+        distance[nearest, each],
+        grid[nearest, each],
+        jumps,
+    )
+
+
+def _sampled(residual: Residual, grid: Floats) -> Floats:
+    """The residual at every sample (samples, bodies), a few rows of the grid at a time."""
+    rows, bodies = grid.shape
+    together = max(1, _LANES // bodies)
+    parts = []
+    for start in range(0, rows, together):
+        part = grid[start : start + together]
+        lanes = np.tile(np.arange(bodies), len(part))
+        parts.append(residual(part.reshape(-1), lanes).reshape(part.shape))
+    return np.concatenate(parts)
+
+
+def _chosen(
+    changes: NDArray[np.bool_], grid: Floats, selector: str | None, reference: Floats | None
+) -> NDArray[np.intp]:
+    if selector == "highest":
+        return np.asarray(len(changes) - 1 - np.argmax(changes[::-1], axis=0))
+    if selector == "nearest" and reference is not None:
+        middle = (grid[:-1] + grid[1:]) / 2.0
+        away = np.where(changes, np.abs(middle - reference), np.inf)
+        return np.asarray(np.argmin(away, axis=0))
+    return np.asarray(np.argmax(changes, axis=0))
+
+
+def _closed_in(
+    residual: Residual,
+    left: Floats,
+    right: Floats,
+    at_left: Floats,
+    at_right: Floats,
+    has: NDArray[np.bool_],
+) -> tuple[Floats, Floats]:
+    """The root within each bracket, and how far the sides are apart there."""
+    best = np.where(np.abs(at_left) <= np.abs(at_right), left, right)
+    miss = np.minimum(np.abs(at_left), np.abs(at_right))
+    lanes = np.nonzero(has)[0]
+    a, b = left[lanes], right[lanes]
+    fa, fb = at_left[lanes], at_right[lanes]
+    c, fc = a, fa
+    share = np.full(len(lanes), 0.5)
+    for _ in range(_STEPS):
+        if not len(lanes):
+            break
+        x = a + share * (b - a)
+        fx = residual(x, lanes)
+        same = np.sign(fx) == np.sign(fa)
+        c, fc = np.where(same, a, b), np.where(same, fa, fb)
+        b, fb = np.where(same, b, a), np.where(same, fb, fa)
+        a, fa = x, fx
+        smaller = np.abs(fa) < np.abs(fb)
+        xm, fm = np.where(smaller, a, b), np.where(smaller, fa, fb)
+        better = np.abs(fm) <= miss[lanes]
+        best[lanes] = np.where(better, xm, best[lanes])
+        miss[lanes] = np.where(better, np.abs(fm), miss[lanes])
+        width = np.abs(b - a)
+        tight = 2.0 * np.spacing(np.abs(xm)) + 1e-13
+        done = (fm == 0.0) | (width <= 2.0 * tight) | np.isnan(fx)
+        share = np.clip(_next_share(a, b, c, fa, fb, fc), tight / width, 1.0 - tight / width)
+        keep = ~done
+        lanes, share = lanes[keep], share[keep]
+        a, b, c, fa, fb, fc = (each[keep] for each in (a, b, c, fa, fb, fc))
+    return best, miss
+
+
+@np.errstate(all="ignore")
+def _next_share(a: Floats, b: Floats, c: Floats, fa: Floats, fb: Floats, fc: Floats) -> Floats:
+    """Inverse quadratic interpolation where it is safe, halving elsewhere."""
+    xi = (a - b) / (c - b)
+    phi = (fa - fb) / (fc - fb)
+    safe = (phi**2 < xi) & ((1.0 - phi) ** 2 < 1.0 - xi)
+    quadratic = fa / (fb - fa) * fc / (fb - fc) + (c - a) / (b - a) * fa / (fc - fa) * fb / (
+        fc - fb
+    )
+    share = np.where(safe, quadratic, 0.5)
+    return np.where(np.isfinite(share), share, 0.5)

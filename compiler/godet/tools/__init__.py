@@ -1,0 +1,1 @@
+"""What a person runs: the commands, and the Python calls behind them."""

@@ -1,0 +1,116 @@
+"""From a recipe's file to a linked draft.
+
+In: the recipe (a path, or the name of a shipped one) and the blocks to take. Out: the `Draft` with
+every problem met on the way; None when there is an error among them. No body is needed.
+
+    compiled = compile_recipe("column_dress", {"top": "knit_tee"})
+    compiled.draft.pieces["front"]
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from godet.base.problems import Problem, Problems, has_errors, problem
+from godet.base.shipped import shipped
+from godet.graph.node import Graph
+from godet.language.library import SUFFIX, Library
+from godet.program.linking import Draft, link
+from godet.program.program import Program
+from godet.program.recipes import typed_program
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    draft: Draft | None
+    program: Program | None
+    problems: tuple[Problem, ...]
+    texts: Mapping[str, str]  # of every file read, by name, to show lines from
+
+
+def recipe_path(recipe: str) -> Path:
+    """The file of a recipe: as given, or a shipped recipe or block of that name.
+
+    Raises `Problems` when there is none.
+    """
+    given = Path(recipe)
+    candidates = [given, given.with_name(given.name + SUFFIX)]
+    if given.name == recipe:
+        candidates += [shipped(room) / f"{recipe}{SUFFIX}" for room in ("recipes", "stdlib")]
+    for path in candidates:
+        if path.is_file():
+            return path
+    raise Problems([problem("no-such-recipe", None, file=recipe)])
+
+
+def compile_recipe(recipe: str, blocks: Mapping[str, str] | None = None) -> Compiled:
+    """The recipe, typed and linked with its blocks (by name; the recipe's own where not given)."""
+    try:
+        path = recipe_path(recipe)
+    except Problems as found:
+        return Compiled(None, None, found.problems, {})
+    library = Library(path.parent)
+    compiling = _Compiling(library, Graph(), [])
+    program = compiling.program(path)
+    draft = None
+    if program is not None and not has_errors([*compiling.problems, *library.problems]):
+        draft = compiling.linked(program, blocks or {}, "", (path,))
+    problems = (*library.problems, *compiling.problems)
+    if has_errors(problems):
+        draft = None
+    return Compiled(draft, program, problems, library.texts)
+
+
+@dataclass(slots=True)
+class _Compiling:
+    library: Library
+    graph: Graph
+    problems: list[Problem]
+
+    def program(self, path: Path) -> Program | None:
+        file = self.library.file(path)
+        if file is None:
+            return None
+        program, problems = typed_program(file, self.library, self.graph)
+        self.problems.extend(problems)
+        return program
+
+    def linked(
+        self, program: Program, given: Mapping[str, str], prefix: str, way: tuple[Path, ...]
+    ) -> Draft | None:
+        taken = {each.name for each in program.takes}
+        for name in given:
+            if name not in taken:
+                names = ", ".join(sorted(taken)) or "nothing"
+                self.problems.append(problem("no-such-block", None, name=name, names=names))
+                return None
+        blocks: dict[str, Draft] = {}
+        for each in program.takes:
+            wanted = given.get(each.name, each.default)
+            if wanted is None:
+                continue
+            block = self._block(wanted, f"{prefix}{each.name}.", way)
+            if block is None:
+                return None
+            blocks[each.name] = block
+        draft, problems = link(program, blocks, prefix)
+        self.problems.extend(problems)
+        return draft
+
+    def _block(self, name: str, prefix: str, way: tuple[Path, ...]) -> Draft | None:
+        beside = self.library.root / f"{name}{SUFFIX}"
+        try:
+            path = beside if beside.is_file() else recipe_path(name)
+        except Problems as found:
+            self.problems.extend(found.problems)
+            return None
+        if path in way:
+            names = " takes ".join(p.stem for p in (*way[way.index(path) :], path))
+            self.problems.append(problem("blocks-in-circle", None, path=names))
+            return None
+        program = self.program(path)
+        if program is None or has_errors([*self.problems, *self.library.problems]):
+            return None
+        return self.linked(program, {}, prefix, (*way, path))

@@ -1,0 +1,115 @@
+"""Every numeric function of the kernel with inputs for many bodies: the tests that hold for all
+run over it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+from garment_curves import DOWN, Floats, bodice
+
+from godet.geometry import (
+    angles,
+    arc_length,
+    arcs,
+    areas,
+    blending,
+    crossings,
+    cubics,
+    ends,
+    joining,
+    lines,
+    locating,
+    parallel,
+    points,
+    widths,
+)
+from godet.geometry import hobby as splines
+from godet.geometry.guards import Guarded
+
+BODIES = 500
+_RANDOM = np.random.default_rng(7)
+
+
+def _random(low: float, high: float, *shape: int) -> Floats:
+    return _RANDOM.uniform(low, high, (BODIES, *shape))
+
+
+_BODICE = bodice(BODIES)
+_ARMHOLE, _SIDE, _BOTTOM = _BODICE.armhole, _BODICE.side, _BODICE.bottom
+_ALONG_ARMHOLE = _random(0.1, 0.9) * arc_length.length(_ARMHOLE)
+_ON_ARMHOLE = arc_length.along(_ARMHOLE, _ALONG_ARMHOLE).value
+_NEAR_ARMHOLE = _ON_ARMHOLE + _random(-8.0, 8.0, 2)
+_ACROSS = lines.line(
+    _random(-60.0, -50.0, 2) + np.array([[0, 210]]), _random(300.0, 310.0, 2) - np.array([[0, 150]])
+).value
+_LEVEL = _random(90.0, 400.0)
+_P, _Q, _R = _random(-50, 50, 2), _random(100, 150, 2), _random(200, 250, 2)
+_WAY = points.direction_at(_random(0.3, 1.2))
+_OVER = _random(40.0, 90.0)
+_SMALL = _random(4.0, 12.0)
+_BELOW = lines.line(ends.end_point(_SIDE), ends.end_point(_SIDE) + _random(30, 40, 2) + 90 * DOWN)
+_LOWER = _BELOW.value
+
+
+def plain(result: Any) -> Any:
+    """The value itself of a plain or a guarded result."""
+    return result.value if isinstance(result, Guarded) else result
+
+
+def _cut(curve: Any, point: Any) -> Any:
+    """The curve up to a point: for about half of the bodies its last cubic is degenerate."""
+    return locating.until(curve, point).value
+
+
+_TO_CUT = (_ARMHOLE, _ON_ARMHOLE)
+Function = Callable[..., Any]
+
+EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
+    "moved": (points.moved, (_P, _WAY, _SMALL)),
+    "toward": (points.toward, (_P, _Q, _SMALL)),
+    "between": (points.between, (_P, _Q, _random(0.0, 1.0))),
+    "distance": (points.distance, (_P, _Q)),
+    "direction_at": (points.direction_at, (_random(-3.0, 3.0),)),
+    "direction_between": (points.direction_between, (_P, _Q)),
+    "turned_quarter": (points.turned_quarter, (_WAY,)),
+    "line": (lines.line, (_P, _Q)),
+    "hobby free": (lambda p, q, r: splines.hobby([p, q, r]), (_P, _Q, _R)),
+    "hobby given": (lambda p, q, w: splines.hobby([p, q], w, w), (_P, _Q, _WAY)),
+    "hobby half given": (lambda p, q, w: splines.hobby([p, q], arriving=w), (_P, _Q, _WAY)),
+    "hobby through": (lambda p, q, r, w: splines.hobby([p, q, r, r + p], w, w), (_P, _Q, _R, _WAY)),
+    "arc": (arcs.arc, (_P, _Q, _WAY)),
+    "arc at end": (lambda p, q, w: arcs.arc(p, q, w, at_end=True), (_P, _Q, _WAY)),
+    "length": (arc_length.length, (_ARMHOLE,)),
+    "length of a cut": (lambda c, p: arc_length.length(_cut(c, p)), _TO_CUT),
+    "along": (arc_length.along, (_ARMHOLE, _ALONG_ARMHOLE)),
+    "parameter_at_length": (arc_length.parameter_at_length, (_ARMHOLE, _ALONG_ARMHOLE)),
+    "start_direction": (ends.start_direction, (_ARMHOLE,)),
+    "end_direction": (lambda c, p: ends.end_direction(_cut(c, p)), _TO_CUT),
+    "reversed_curve": (cubics.reversed_curve, (_ARMHOLE,)),
+    "from the centre": (lambda c: ends.from_the(c, "centre"), (_BOTTOM,)),
+    "from the top": (lambda c: ends.from_the(c, "top"), (_BODICE.shoulder,)),
+    "joined": (joining.joined, (_ARMHOLE, _SIDE)),
+    "extended": (lambda c, p, d: joining.extended(_cut(c, p), d), (*_TO_CUT, _SMALL)),
+    "locate": (lambda c, p: np.stack(locating.locate(c, p), axis=-1), (_ARMHOLE, _NEAR_ARMHOLE)),
+    "until": (locating.until, (_ARMHOLE, _ON_ARMHOLE)),
+    "from_point": (locating.from_point, (_ARMHOLE, _ON_ARMHOLE)),
+    "blend": (blending.blend, (_SIDE, _LOWER, _OVER)),
+    "blend of curves": (blending.blend, (_ARMHOLE, _SIDE, _OVER)),
+    "blend_gives": (blending.blend_gives, (_SIDE, _LOWER, _OVER)),
+    "blend_strays": (blending.blend_strays, (_SIDE, _LOWER, _OVER)),
+    "crossing": (lambda a, b: crossings.crossing(a, b, "lowest"), (_ARMHOLE, _ACROSS)),
+    "crossing nearest": (
+        lambda a, b, p: crossings.crossing(a, b, "nearest", p),
+        (_BODICE.outline, _ACROSS, _P),
+    ),
+    "width_at": (widths.width_at, (_BODICE.outline, _LEVEL)),
+    "reach_at": (widths.reach_at, (_BODICE.outline, _LEVEL)),
+    "angle_between": (angles.angle_between, (_SIDE, _ARMHOLE)),
+    "square_direction": (angles.square_direction, (_ARMHOLE, _NEAR_ARMHOLE, _P)),
+    "direction_along": (angles.direction_along, (_ARMHOLE, _NEAR_ARMHOLE, _P)),
+    "parallel": (parallel.parallel, (_ARMHOLE, _SMALL)),
+    "parallel of a cut": (lambda c, p, d: parallel.parallel(_cut(c, p), d), (*_TO_CUT, _SMALL)),
+    "area": (areas.area, (_BODICE.outline,)),
+}

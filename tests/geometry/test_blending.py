@@ -1,0 +1,80 @@
+"""Corners made smooth."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from garment_curves import Floats
+
+from godet.geometry.arc_length import length
+from godet.geometry.blending import blend, blend_gives, blend_strays
+from godet.geometry.cubics import evaluate
+from godet.geometry.lines import line
+
+CORNER = np.array([[200.0, 400.0]])
+
+
+def _sides(before: Floats, after: Floats) -> tuple[Floats, Floats]:
+    return line(CORNER + before, CORNER).value, line(CORNER, CORNER + after).value
+
+
+def test_a_blend_cuts_half_its_length_off_each_side() -> None:
+    above, below = _sides(np.array([[0.0, -150.0]]), np.array([[60.0, 80.0]]))
+    blended = blend(above, below, np.array([50.0])).value
+    assert blended.shape == (1, 3, 4, 2)
+    np.testing.assert_allclose(length(blended[:, :1]), 125.0, atol=1e-10)
+    np.testing.assert_allclose(length(blended[:, 2:]), 75.0, atol=1e-10)
+    # Half of 50 along (0, -1) and along (3, 4) / 5.
+    np.testing.assert_allclose(blended[0, 1, 0], [200.0, 375.0], atol=1e-10)
+    np.testing.assert_allclose(blended[0, 1, 3], [215.0, 420.0], atol=1e-10)
+    for joint in (0, 1):
+        arrives, leaves = (
+            blended[0, joint, 3] - blended[0, joint, 2],
+            blended[0, joint + 1, 1] - blended[0, joint + 1, 0],
+        )
+        cosine = arrives @ leaves / np.linalg.norm(arrives) / np.linalg.norm(leaves)
+        assert cosine == pytest.approx(1.0, abs=1e-12)
+
+
+def test_a_side_that_turns_outward_below_gains_width_at_the_corner() -> None:
+    outward = _sides(np.array([[0.0, -150.0]]), np.array([[60.0, 80.0]]))
+    inward = _sides(np.array([[0.0, -150.0]]), np.array([[-60.0, 80.0]]))
+    over = np.array([50.0])
+    gives = blend_gives(*outward, over).value
+    assert gives[0] > 0.0
+    # The same corner in the mirror takes what it gave.
+    np.testing.assert_allclose(blend_gives(*inward, over).value, -gives, atol=1e-10)
+    # Dense samples: across at the depth of the corner.
+    bridge = evaluate(blend(*outward, over).value[:, 1], np.linspace(0, 1, 200_001))
+    at_depth = bridge[np.argmin(np.abs(bridge[:, 1] - 400.0)), 0]
+    assert gives[0] == pytest.approx(at_depth - 200.0, abs=1e-3)
+
+
+def test_how_far_a_blend_strays_agrees_with_dense_samples() -> None:
+    sides = _sides(np.array([[0.0, -150.0]]), np.array([[60.0, 80.0]]))
+    bridge = evaluate(blend(*sides, np.array([50.0])).value[:, 1], np.linspace(0, 1, 200_001))
+    dense = np.linalg.norm(bridge - CORNER, axis=1).min()
+    assert blend_strays(*sides, np.array([50.0])).value[0] == pytest.approx(dense, abs=1e-8)
+
+
+def test_a_blend_as_long_as_a_side_fails() -> None:
+    sides = _sides(np.array([[0.0, -50.0]]), np.array([[60.0, 80.0]]))
+    result = blend(*sides, np.array([100.0, 99.9, 0.0, -3.0, 300.0]))
+    breaches = {breach.code: breach for breach in result.breaches}
+    assert breaches["blend-too-long"].failed.tolist() == [True, False, False, False, True]
+    assert breaches["not-positive"].failed.tolist() == [False, False, True, True, False]
+    numbers = {name: values[0] for name, values in breaches["blend-too-long"].numbers.items()}
+    assert numbers == pytest.approx({"half": 50.0, "before": 50.0, "after": 100.0})
+
+
+def test_curves_that_do_not_meet_fail() -> None:
+    above, below = _sides(np.array([[0.0, -150.0]]), np.array([[60.0, 80.0]]))
+    breaches = blend(above, below + np.array([3.0, 4.0]), np.array([50.0])).breaches
+    (apart,) = [breach for breach in breaches if breach.code == "ends-do-not-meet"]
+    assert apart.numbers["gap"][0] == pytest.approx(5.0)  # Pythagoras: 3, 4, 5
+
+
+def test_a_point_turned_downward_is_cut_off_and_its_depth_is_never_reached() -> None:
+    sides = _sides(np.array([[-80.0, -150.0]]), np.array([[80.0, -150.0]]))
+    breaches = {b.code: b for b in blend_gives(*sides, np.array([50.0])).breaches}
+    assert breaches["blend-leaves-level"].failed.tolist() == [True]
