@@ -456,6 +456,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     # --- finishing and checking -------------------------------------------------------------
     # --- writing files, commands ------------------------------------------------------------
+    "no-body": (_ERROR, "A draft needs a body: name its file, as `--body adult_a.yaml`."),
+    "cannot-write": (
+        _ERROR,
+        "Nothing could be written to `{folder}`: {reason}. What was there is as it was.",
+    ),
     "no-such-recipe": (
         _ERROR,
         "There is no recipe `{file}`: no such file, and no shipped recipe of that name.",

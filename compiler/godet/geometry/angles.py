@@ -10,6 +10,7 @@ two opposite directions is meant, "zero-length" when a curve has no direction.
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from godet.geometry.bodies import matched
 from godet.geometry.cubics import Place, cubic_at, derivative
@@ -42,14 +43,24 @@ def angle_between(a: Values, b: Values) -> Guarded:
     gaps = np.stack([value_of(distance(*pair)) for pair in ends], axis=-1)
     gap = gaps.min(axis=-1)
     shared = np.argmin(gaps, axis=-1)
-    a_start, a_end, b_start, b_end = (
-        direction(curve) for curve in (a, b) for direction in (start_direction, end_direction)
-    )
-    of_a = np.where((shared < 2)[:, None], a_start.value, -a_end.value)
-    of_b = np.where((shared % 2 == 0)[:, None], b_start.value, -b_end.value)
-    angle = np.arctan2(np.absolute(cross(of_a, of_b)), dot(of_a, of_b))
+    of_a, of_b = _leaving(a, shared < 2), _leaving(b, shared % 2 == 0)
+    angle = np.arctan2(np.absolute(cross(of_a.value, of_b.value)), dot(of_a.value, of_b.value))
     breach = Breach("ends-do-not-meet", gap > MEETING, {"gap": gap})
-    return Guarded(angle, (*a_start.breaches, *b_start.breaches, breach))
+    return Guarded(angle, (*of_a.breaches, *of_b.breaches, breach))
+
+
+def _leaving(curve: Values, from_start: NDArray[np.bool_]) -> Guarded:
+    """The direction (B, 2) in which a curve leaves its start, or where that is not asked its
+    end."""
+    if from_start.all():
+        return start_direction(curve)
+    end = end_direction(curve)
+    back = Guarded(-end.value, end.breaches)
+    if not from_start.any():
+        return back
+    start = start_direction(curve)
+    way = np.where(from_start[:, None], start.value, back.value)
+    return Guarded(way, (*start.breaches, *back.breaches))
 
 
 def square_direction(edge: Values, point: Values, toward: Values) -> Guarded:

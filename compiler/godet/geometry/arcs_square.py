@@ -10,6 +10,7 @@ the end nearer to the edge is the one that lies on it.
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from godet.geometry.angles import square_direction
 from godet.geometry.arcs import arc
@@ -17,15 +18,30 @@ from godet.geometry.bodies import matched
 from godet.geometry.cubics import reversed_curve
 from godet.geometry.dual import Values, value_of
 from godet.geometry.guards import Guarded
-from godet.geometry.locating import locate
+from godet.geometry.locating import at_joint, locate
 
 
 def square_arc(start: Values, end: Values, edge: Values) -> Guarded:
+    """The arc (B, 4, 4, 2). Fails with "zero-length", "no-side"."""
     start, end, edge = matched(start, end, edge)
-    at_end = value_of(locate(edge, end)[1]) < value_of(locate(edge, start)[1])
+    at_end = _lies_at_end(start, end, edge)
     turned = at_end[:, None]
     near, far = np.where(turned, end, start), np.where(turned, start, end)
     direction = square_direction(edge, near, far)
     drawn = arc(near, far, direction.value)
     curve = np.where(at_end[:, None, None, None], reversed_curve(drawn.value), drawn.value)
     return Guarded(curve, (*direction.breaches, *drawn.breaches))
+
+
+def _lies_at_end(start: Values, end: Values, edge: Values) -> NDArray[np.bool_]:
+    """For which bodies (B,) it is the arc's end that lies on the edge. Mostly the edge ends
+    there, which is told without a search."""
+    starts_on, _ = at_joint(edge, start)
+    ends_on, _ = at_joint(edge, end)
+    at_end = ends_on & ~starts_on
+    unsure = np.nonzero(~(starts_on | ends_on))[0]
+    if len(unsure):
+        plain = value_of(edge)[unsure]
+        away = [locate(plain, value_of(point)[unsure])[1] for point in (start, end)]
+        at_end[unsure] = away[1] < away[0]
+    return at_end

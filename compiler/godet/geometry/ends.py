@@ -45,6 +45,9 @@ def end_direction(curve: Values) -> Guarded:
 
 
 def _first_direction(curve: Values) -> Guarded:
+    first = curve[:, 0, 1] - curve[:, 0, 0]
+    if (value_of(norm(first)) > DEGENERATE).all():  # nearly always: no need to look further along
+        return Guarded(unit(first), (Breach("zero-length", np.zeros(len(first), bool), {}),))
     handles = curve[:, :, 1:] - curve[:, :, :1]
     usable = value_of(norm(handles)) > DEGENERATE
     chosen = handles[:, -1, -1]

@@ -71,15 +71,7 @@ def place_on(curve: Values, point: Values) -> Place:
     """The closest place (B bodies each); a point at an end or a joint has exactly that place, so
     that no cubic is cut there."""
     curve, point = matched(curve, point)
-    plain, target = value_of(curve), value_of(point)
-    closest = _closest(plain, target)
-    joints = np.concatenate([plain[:, :, 0], plain[:, -1:, 3]], axis=1)
-    at_joint = norm(joints - target[:, None]) <= AT_JOINT
-    joint = np.argmax(at_joint, axis=1)
-    snapped = at_joint.any(axis=1)
-    cubic = np.where(snapped, np.maximum(joint - 1, 0), closest.cubic)
-    share = np.where(snapped, np.where(joint == 0, 0.0, 1.0), closest.share)
-    return _with_derivative(curve, point, Place(cubic, share))
+    return _with_derivative(curve, point, _closest(value_of(curve), value_of(point)))
 
 
 def closest_place(curve: Values, point: Values) -> Place:
@@ -105,7 +97,28 @@ def _with_derivative(
     return Place(place.cubic, implicit(value_of(place.share), residual, slope))
 
 
+def at_joint(curve: Values, point: Values) -> tuple[NDArray[np.bool_], Place]:
+    """For which bodies (B,) the point is an end or a joint of the curve, and its place there."""
+    plain, target = value_of(curve), value_of(point)
+    joints = np.concatenate([plain[:, :, 0], plain[:, -1:, 3]], axis=1)
+    near = norm(joints - target[:, None]) <= AT_JOINT
+    joint = np.argmax(near, axis=1)
+    return near.any(axis=1), Place(np.maximum(joint - 1, 0), np.where(joint == 0, 0.0, 1.0))
+
+
 def _closest(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
+    """The closest place; ends and joints are recognised without a search."""
+    snapped, place = at_joint(curve, point)
+    search = np.nonzero(~snapped)[0]
+    if not len(search):
+        return place
+    found = _searched(curve[search], point[search])
+    cubic, share = place.cubic.copy(), place.share.copy()
+    cubic[search], share[search] = found.cubic, found.share
+    return Place(cubic, share)
+
+
+def _searched(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
     bodies, count = curve.shape[:2]
     shares = np.linspace(0.0, 1.0, _SAMPLES)
     samples = evaluate(curve[:, :, None], np.broadcast_to(shares, (1, 1, _SAMPLES)))

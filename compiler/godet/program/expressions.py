@@ -41,7 +41,13 @@ from godet.program.values import (
     Value,
 )
 
-_KINDS = {"length": LENGTH, "ratio": RATIO, "angle": ANGLE, "bare": RATIO}
+# the type of a literal by its unit
+LITERAL_TYPES: dict[str, Quantity] = {
+    "length": LENGTH,
+    "ratio": RATIO,
+    "angle": ANGLE,
+    "bare": RATIO,
+}
 
 
 def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
@@ -90,13 +96,13 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
 def number(literal: tree.Number, scope: Scope) -> Meaning:
     """A literal; its value stays an exact fraction (mm, ratio, or degrees)."""
     kind = literal.quantity.kind
-    if kind not in _KINDS:
+    if kind not in LITERAL_TYPES:
         return scope.session.report(
             problem("no-such-unit-here", literal.place, unit=literal.quantity.unit)
         )
     operation = "degrees" if kind == "angle" else "number"
     return scope.session.node(
-        operation, type=_KINDS[kind], place=literal.place, value=literal.quantity.value
+        operation, type=LITERAL_TYPES[kind], place=literal.place, value=literal.quantity.value
     )
 
 

@@ -16,7 +16,7 @@ from godet.base.problems import problem
 from godet.graph.types import LENGTH, LEVEL, POINT, Type, Words
 from godet.language import tree
 from godet.program.curves import Drawn, draw
-from godet.program.expressions import evaluate, quantity, typed, wanted
+from godet.program.expressions import LITERAL_TYPES, evaluate, quantity, typed, wanted
 from godet.program.kinds import Kind
 from godet.program.program import Choice, FindLine, Measure
 from godet.program.scopes import Definer, Scope
@@ -199,7 +199,8 @@ def measure(name: str, yields: Yield) -> Meaning:
     scope = yields.vocabulary
     session, place = scope.session, block.name.place
     parts = {type(part): part for part in block.body}
-    type_ = _type_of_range(parts.get(tree.Range), scope)
+    known = described(block)
+    type_ = known.type
     leaf = session.node("measure", type=type_, place=place, name=name)
     estimate = parts.get(tree.Estimate)
     if isinstance(estimate, tree.Estimate):
@@ -210,38 +211,34 @@ def measure(name: str, yields: Yield) -> Meaning:
         meaning = session.node("known", leaf, value, type=type_, place=place)
     else:
         meaning = session.node("given", leaf, type=type_, place=place)
-    yields.measures[name] = described(block, type_)
+    yields.measures[name] = known
     return meaning
 
 
-def _type_of_range(statement: tree.Statement | None, scope: Scope) -> Type:
-    """A measure is of the type of its plausible range; a length where it has none."""
-    if not isinstance(statement, tree.Range):
-        return LENGTH
-    lowest = quantity(statement.lowest, scope, "a range")
-    return lowest.type if isinstance(lowest, Value) else LENGTH
+def described(block: tree.DefineMeasure) -> Measure:
+    """What the vocabulary says of a measure; its range as plain numbers, mm or radians.
 
-
-def described(block: tree.DefineMeasure, type: Type) -> Measure:
-    """What the vocabulary says of a measure; its range as plain numbers, mm or radians."""
+    A measure is of the type of its plausible range; a length where it has none.
+    """
     means = take = ""
     lowest = highest = source = None
+    type: Type = LENGTH
     for part in block.body:
         match part:
             case tree.Means():
                 means = part.text
             case tree.Take():
                 take = part.text
-            case tree.Range():
-                lowest, highest = _plain(part.lowest), _plain(part.highest)
+            case tree.Range(lowest=tree.Number() as low, highest=tree.Number() as high):
+                lowest, highest = plain(low), plain(high)
+                type = LITERAL_TYPES.get(low.quantity.kind, LENGTH)
             case tree.Estimate():
                 source = part.source
     name = block.name
     return Measure(name.text, means, take, type, lowest, highest, source, name.place)
 
 
-def _plain(expression: tree.Expression) -> float | None:
-    if not isinstance(expression, tree.Number):
-        return None
-    value = float(expression.quantity.value)
-    return math.radians(value) if expression.quantity.kind == "angle" else value
+def plain(literal: tree.Number) -> float:
+    """The value of a literal as the solver counts it: mm, radians or a ratio."""
+    value = float(literal.quantity.value)
+    return math.radians(value) if literal.quantity.kind == "angle" else value

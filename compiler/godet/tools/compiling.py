@@ -45,8 +45,13 @@ def recipe_path(recipe: str) -> Path:
     raise Problems([problem("no-such-recipe", None, file=recipe)])
 
 
-def compile_recipe(recipe: str, blocks: Mapping[str, str] | None = None) -> Compiled:
-    """The recipe, typed and linked with its blocks (by name; the recipe's own where not given)."""
+def compile_recipe(
+    recipe: str, blocks: Mapping[str, str] | None = None, needs_blocks: bool = True
+) -> Compiled:
+    """The recipe, typed and linked with its blocks (by name; the recipe's own where not given).
+
+    With `needs_blocks` false a recipe that takes a block and names none is typed and not linked.
+    """
     try:
         path = recipe_path(recipe)
     except Problems as found:
@@ -55,7 +60,9 @@ def compile_recipe(recipe: str, blocks: Mapping[str, str] | None = None) -> Comp
     compiling = _Compiling(library, Graph(), [])
     program = compiling.program(path)
     draft = None
-    if program is not None and not has_errors([*compiling.problems, *library.problems]):
+    sound = program is not None and not has_errors([*compiling.problems, *library.problems])
+    open_ended = program is not None and any(taken.default is None for taken in program.takes)
+    if program is not None and sound and (needs_blocks or not open_ended):
         draft = compiling.linked(program, blocks or {}, "", (path,))
     problems = (*library.problems, *compiling.problems)
     if has_errors(problems):

@@ -1,0 +1,5 @@
+"""`python -m godet`."""
+
+from godet.tools.command import main
+
+main()

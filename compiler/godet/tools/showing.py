@@ -1,0 +1,78 @@
+"""Shows problems: underlined in their text for a person, or as JSON for a program.
+
+In: problems and the texts their places refer to. Out: text. Nothing fails; a place whose text is
+not at hand is shown by file and line alone.
+
+    print(shown(problems, texts))
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from godet.base.places import Place
+from godet.base.problems import Problem
+
+
+def shown(problems: Iterable[Problem], texts: Mapping[str, str]) -> str:
+    """Every problem with its line of the text, a blank line between."""
+    return "\n\n".join(_one(found, texts) for found in problems)
+
+
+def _one(found: Problem, texts: Mapping[str, str]) -> str:
+    where = f" at {found.place}" if found.place is not None else ""
+    lines = [f"{found.severity}{where}  [{found.code}]", f"  {found.sentence}"]
+    lines += _underlined(found.place, texts)
+    for note in found.notes:
+        at = f" ({note.place.file}, line {note.place.line})" if note.place is not None else ""
+        lines.append(f"  note: {note.words}{at}")
+    if found.fix is not None:
+        lines.append(f"  cure: {found.fix.words}")
+    return "\n".join(lines)
+
+
+def _underlined(place: Place | None, texts: Mapping[str, str]) -> list[str]:
+    if place is None or place.file not in texts:
+        return []
+    lines = texts[place.file].splitlines()
+    if not 1 <= place.line <= len(lines):
+        return []
+    line = lines[place.line - 1].expandtabs(1)
+    last = place.end_column if place.end_line == place.line else len(line) + 1
+    number = str(place.line)
+    marks = " " * (place.column - 1) + "^" * max(1, last - place.column)
+    return [f"  {number} | {line}", f"  {' ' * len(number)} | {marks}"]
+
+
+def as_records(problems: Iterable[Problem]) -> list[dict[str, Any]]:
+    """The problems as plain data for JSON."""
+    return [
+        {
+            "code": found.code,
+            "severity": str(found.severity),
+            "sentence": found.sentence,
+            "place": _place(found.place),
+            "notes": [{"words": n.words, "place": _place(n.place)} for n in found.notes],
+            "fix": {
+                "words": found.fix.words,
+                "place": _place(found.fix.place),
+                "replacement": found.fix.replacement,
+            }
+            if found.fix is not None
+            else None,
+        }
+        for found in problems
+    ]
+
+
+def _place(place: Place | None) -> dict[str, Any] | None:
+    if place is None:
+        return None
+    return {
+        "file": place.file,
+        "line": place.line,
+        "column": place.column,
+        "end_line": place.end_line,
+        "end_column": place.end_column,
+    }
