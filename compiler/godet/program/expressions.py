@@ -158,7 +158,8 @@ def quantity(expression: tree.Expression, scope: Scope, what: str) -> Value | Br
 
 
 def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
-    owner = evaluate(expression.owner, scope)
+    named = expression.owner.name if isinstance(expression.owner, tree.Name) else ""
+    owner = scope.piece(named) or evaluate(expression.owner, scope)
     match owner:
         case Broken():
             return BROKEN

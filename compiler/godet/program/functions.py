@@ -204,7 +204,8 @@ def _width(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     if not _count(expression, 2, scope):
         return BROKEN
     first, second = (argument.value for argument in expression.arguments)
-    piece = evaluate(first, scope)
+    named = first.name if isinstance(first, tree.Name) else ""
+    piece = scope.piece(named) or evaluate(first, scope)
     if isinstance(piece, Broken):
         return BROKEN
     if not isinstance(piece, PieceMeaning):
@@ -233,8 +234,7 @@ def _girth(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     root = scope
     while root.parent is not None:
         root = root.parent
-    pieces = (m for m in root.fixed.values() if isinstance(m, PieceMeaning) and m.scope is not None)
-    for piece in pieces:
+    for piece in root.pieces.values():
         inner = piece.scope
         level = (inner.own(word.text) or inner.inherited(word.text, word.place)) if inner else None
         if isinstance(level, Value) and level.type == LEVEL:

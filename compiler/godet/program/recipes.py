@@ -12,7 +12,7 @@ from __future__ import annotations
 import difflib
 from dataclasses import dataclass, field, replace
 
-from godet.base.problems import Fix, Problem, problem
+from godet.base.problems import Fix, Note, Problem, problem
 from godet.graph.node import Graph
 from godet.graph.types import CONDITION, FABRIC, LENGTH
 from godet.language import tree
@@ -281,10 +281,19 @@ def _piece_scopes(file: tree.File, root: Scope) -> dict[str, tuple[tree.Piece, S
                 root.session.report(problem("given-twice", name.place, name=name.text))
                 continue
             base = piece.bases[position] if piece.bases else None
+            _fresh(name, root)
             scope = piece_scope(name.text, piece, base, root)
             pieces[name.text] = (piece, scope)
-            root.fixed[name.text] = PieceMeaning(name.text, scope=scope)
+            root.pieces[name.text] = PieceMeaning(name.text, scope=scope)
     return pieces
+
+
+def _fresh(name: tree.Word, root: Scope) -> None:
+    """A piece may not be called like anything else at the recipe's level."""
+    if name.text in root.statements or name.text in root.fixed:
+        first = root.places.get(name.text)
+        notes = [Note("it is given first here", first)] if first is not None else []
+        root.session.report(problem("given-twice", name.place, name=name.text, notes=notes))
 
 
 def _try_functions(root: Scope) -> None:

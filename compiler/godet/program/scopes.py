@@ -17,7 +17,7 @@ from godet.base.problems import Fix, Note, Problem, problem
 from godet.graph.node import Constant, Graph
 from godet.graph.types import Type
 from godet.language import tree
-from godet.program.values import BROKEN, Broken, Meaning, Value
+from godet.program.values import BROKEN, Broken, Meaning, PieceMeaning, Value
 
 Definer = Callable[["Scope", str, tree.Statement], Meaning]
 
@@ -59,6 +59,8 @@ class Scope:
     statements: dict[str, tree.Statement] = field(default_factory=dict)
     places: dict[str, Place] = field(default_factory=dict)
     fixed: dict[str, Meaning] = field(default_factory=dict)  # known from the start
+    # names of their own, so that `sleeve` may be a piece and a choice
+    pieces: dict[str, PieceMeaning] = field(default_factory=dict)
     inherited: Callable[[str, Place], Meaning | None] = lambda _name, _place: None
     inherited_names: Callable[[], tuple[str, ...]] = tuple
     known_members: frozenset[tuple[str, str]] = frozenset()  # (piece, member) inside `if .. has`
@@ -78,7 +80,7 @@ class Scope:
         if name in self.fixed:
             return self.fixed[name]
         if name not in self.statements:
-            return None
+            return self.pieces.get(name)
         if name not in self.found:
             working = self.session.working_on
             for at, (scope, known, _) in enumerate(working):
@@ -90,6 +92,12 @@ class Scope:
             finally:
                 working.pop()
         return self.found[name]
+
+    def piece(self, name: str) -> PieceMeaning | None:
+        """The piece of that name, whatever else bears it; None when there is none."""
+        if name in self.pieces or self.parent is None:
+            return self.pieces.get(name)
+        return self.parent.piece(name)
 
     def find(self, name: str, place: Place) -> Meaning | None:
         """What the name means here: own, then inherited, then from outside."""
@@ -116,6 +124,7 @@ class Scope:
     def names(self) -> Iterator[str]:
         yield from self.fixed
         yield from self.statements
+        yield from self.pieces
         yield from self.inherited_names()
         if self.parent is not None:
             yield from self.parent.names()

@@ -9,6 +9,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+from numpy.typing import NDArray
+
 from godet.base.places import Place
 from godet.geometry.dual import Values, value_of
 
@@ -29,12 +32,18 @@ class Outcome:
     labels: tuple[str, ...]
     values: Mapping[int, Values]  # node: (bodies or 1, ...)
     failures: tuple[Failure, ...]
+    faulty: Mapping[int, NDArray[np.intp]]  # node: for each body nought, or a fault it has met
 
     def value(self, node: int, body: int) -> Any:
         """The value of a node for one body: a float, an array, a word or a truth."""
         values = value_of(self.values[node])
         row = values[body if len(values) > 1 else 0]
         return row.item() if row.ndim == 0 else row
+
+    def holds(self, node: int, body: int) -> bool:
+        """Whether a node's value stands for this body: nothing that it needs has failed."""
+        faults = self.faulty.get(node)
+        return faults is None or not faults[body if len(faults) > 1 else 0]
 
     def failed(self, body: int) -> bool:
         return any(failure.body == body for failure in self.failures)

@@ -36,7 +36,8 @@ def solve(
             _find(evaluator, step)
         else:
             evaluator.compute(step)
-    return Outcome(inputs.labels, evaluator.values, tuple(_failures(evaluator, wanted)))
+    failures = tuple(_failures(evaluator, wanted))
+    return Outcome(inputs.labels, evaluator.values, failures, evaluator.fault_of)
 
 
 def _failures(evaluator: Evaluator, targets: Sequence[int]) -> list[Failure]:

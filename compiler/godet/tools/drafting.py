@@ -18,6 +18,7 @@ import numpy as np
 
 from godet import __version__
 from godet.base.problems import Problem, has_errors, problem
+from godet.base.quantities import LengthUnit
 from godet.base.shipped import shipped
 from godet.graph.types import Words
 from godet.language.library import Library
@@ -68,12 +69,38 @@ def draft(request: Request) -> Drafted:
     outcome = solve(
         prepared.draft.graph, prepared.draft.finds, _wanted(prepared.draft), prepared.inputs
     )
-    units = prepared.body.units
-    problems = (*problems, *failure_problems(outcome, prepared.draft, units))
-    if has_errors(problems):
-        return Drafted(None, problems, texts)
+    failures = failure_problems(outcome, prepared.draft, prepared.body.units)
+    if failures:
+        # a requirement that fails is mostly why: it says so in the wearer's words
+        unmet = unmet_requirements(prepared.draft, outcome, prepared.body.units)
+        return Drafted(None, (*problems, *unmet, *failures), texts)
     pattern, found = finish(prepared.draft, outcome, 0, _order(request, prepared, outcome))
     return Drafted(pattern, (*problems, *found), texts)
+
+
+def unmet_requirements(draft: Draft, outcome: Outcome, units: LengthUnit) -> tuple[Problem, ...]:
+    """The requirements that do not hold, of those that could be worked out."""
+    problems = []
+    for check in draft.checks:
+        known = outcome.holds(check.condition, 0)
+        if check.level != "require" or not known or outcome.value(check.condition, 0):
+            continue
+        measured = wanted = ""
+        if check.measured is not None and check.wanted is not None:
+            type = draft.graph[check.measured].type
+            measured = said(outcome.value(check.measured, 0), type, units)
+            wanted = said(outcome.value(check.wanted, 0), type, units)
+        problems.append(
+            problem(
+                "requirement-fails",
+                check.place,
+                words=check.words or "a requirement does not hold",
+                measured=measured,
+                sign=check.sign,
+                wanted=wanted,
+            )
+        )
+    return tuple(problems)
 
 
 def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tuple[Problem, ...]]:
