@@ -10,19 +10,16 @@ a block left open ends where a statement comes that can only stand outside it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from functools import cache
-from importlib.resources import files
 from typing import Any
 
-from lark import Lark, Token, Tree, UnexpectedInput
-from lark.lexer import Lexer
+from lark import Tree
 
 from godet.base.places import Place
 from godet.base.problems import Note, Problem, problem
 from godet.language import tree
 from godet.language.builder import Builder
+from godet.language.grammar import Unexpected, parse_line
 from godet.language.tokens import Line, cut_lines, place_of
 
 _BLOCKS = (tree.Kind, tree.DefineMeasure, tree.Piece)
@@ -33,29 +30,6 @@ _OUTSIDE = (
 )  # fmt: skip
 
 
-class _TokensAsTheyAre(Lexer):
-    """The tokens are cut already."""
-
-    def __init__(self, _conf: Any) -> None:
-        pass
-
-    def lex(self, data: Any) -> Iterable[Token]:  # type: ignore[override]
-        tokens: Iterable[Token] = data
-        return tokens
-
-
-@cache
-def _lark() -> Lark:
-    grammar = files("godet.language").joinpath("grammar.lark").read_text(encoding="utf-8")
-    return Lark(
-        grammar,
-        parser="lalr",
-        lexer=_TokensAsTheyAre,
-        propagate_positions=True,
-        maybe_placeholders=True,
-    )
-
-
 def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
     """The statements of a text, and what could not be read."""
     problems: list[Problem] = []
@@ -63,8 +37,8 @@ def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
     builder = Builder(file)
     for line in cut_lines(text):
         try:
-            parsed: Any = _lark().parse(list(line.tokens))
-        except UnexpectedInput as unexpected:
+            parsed: Any = parse_line(line.tokens)
+        except Unexpected as unexpected:
             problems.append(_unreadable(unexpected, line, file))
             nesting.broken(line, file)
             continue
@@ -95,24 +69,24 @@ _EVERYWHERE = frozenset(
 )
 
 
-def _unreadable(unexpected: UnexpectedInput, line: Line, file: str) -> Problem:
-    token = getattr(unexpected, "token", line.tokens[-1])
-    accepted: set[str] = set(getattr(unexpected, "accepts", None) or ())
-    named = sorted(accepted - _EVERYWHERE)
-    wanted = [_SPOKEN.get(name, f"`{name.lower()}`") for name in named]
-    ended = token.type == "$END"
-    where = place_of(line.tokens[-1] if ended else token, file)
-    first = line.tokens[0]
-    if token is first:
-        return problem("no-such-statement", where, word=str(token))
+def _unreadable(unexpected: Unexpected, line: Line, file: str) -> Problem:
+    """What to say of a line that does not parse."""
+    first, last, token = line.tokens[0], line.tokens[-1], unexpected.token
+    named = sorted(unexpected.accepted - _EVERYWHERE)
+    wanted = _or([_SPOKEN.get(name, f"`{name.lower()}`") for name in named])
+    if token is None:
+        where = place_of(last, file)
+        return problem("line-stops-short", where, statement=str(first), wanted=wanted)
+    where, word = place_of(token, file), str(token)
     if token.type == "UNREADABLE":
-        return problem("unreadable-character", where, text=str(token))
-    if ended:
-        return problem("line-stops-short", where, statement=str(first), wanted=_or(wanted))
-    if not ended and accepted == {"$END"}:
-        return problem("line-goes-on", where, word=str(token), statement=str(first))
-    code = "word-is-no-name" if "NAME" in accepted and str(token).isidentifier() else "unexpected"
-    return problem(code, where, word=str(token), statement=str(first), wanted=_or(wanted))
+        return problem("unreadable-character", where, text=word)
+    if token is first:
+        return problem("no-such-statement", where, word=word)
+    if unexpected.accepted == {"$END"}:
+        return problem("line-goes-on", where, word=word, statement=str(first))
+    is_word = "NAME" in unexpected.accepted and word.isidentifier()
+    code = "word-is-no-name" if is_word else "unexpected"
+    return problem(code, where, word=word, statement=str(first), wanted=wanted)
 
 
 def _or(words: list[str]) -> str:

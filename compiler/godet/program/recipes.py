@@ -289,8 +289,12 @@ def _piece_scopes(file: tree.File, root: Scope) -> dict[str, tuple[tree.Piece, S
 
 
 def _fresh(name: tree.Word, root: Scope) -> None:
-    """A piece may not be called like anything else at the recipe's level."""
-    if name.text in root.statements or name.text in root.fixed:
+    """A piece may not be called like anything else at the recipe's level but a choice: the choice
+    of a sleeve and the sleeve itself are both the sleeve."""
+    statement = root.statements.get(name.text)
+    if isinstance(statement, tree.Choose | tree.ChooseWords):
+        return
+    if statement is not None or name.text in root.fixed:
         first = root.places.get(name.text)
         notes = [Note("it is given first here", first)] if first is not None else []
         root.session.report(problem("given-twice", name.place, name=name.text, notes=notes))
