@@ -456,7 +456,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     # --- finishing and checking -------------------------------------------------------------
     # --- writing files, commands ------------------------------------------------------------
-    "requirement-fails": (_ERROR, "{words}: {measured}, and {sign} {wanted} is required."),
+    "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
     "no-body": (_ERROR, "A draft needs a body: name its file, as `--body adult_a.yaml`."),
     "cannot-write": (
         _ERROR,

@@ -24,6 +24,8 @@ from godet.geometry.levels import across_at_level, at_level
 from godet.geometry.locating import locate
 from godet.geometry.points import distance
 
+_USED_UP = 1e-9  # mm: what is left of a curve counts from here
+
 
 @np.errstate(all="ignore")
 def blend(before: Values, after: Values, over: Values) -> Guarded:
@@ -44,7 +46,7 @@ def blend(before: Values, after: Values, over: Values) -> Guarded:
         start_direction(below).value,
     )
     halves, longest_before, longest_after = (value_of(x) for x in (half, has_before, has_after))
-    too_long = (halves >= longest_before) | (halves >= longest_after)
+    too_long = halves >= np.minimum(longest_before, longest_after) - _USED_UP
     numbers = {"half": halves, "before": longest_before, "after": longest_after}
     gap = value_of(distance(end_point(before), start_point(after)))
     breaches = (

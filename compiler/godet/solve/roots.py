@@ -24,7 +24,7 @@ Bodies: TypeAlias = NDArray[np.intp]
 # trial values and the bodies they are for -> how far the two sides of the equation are apart
 Residual: TypeAlias = Callable[[Floats, Bodies], Floats]
 
-SAMPLES = 24
+SAMPLES = 16
 _STEPS = 80
 _LANES = 65_536  # trial values computed at once at the most, to keep memory flat
 CLOSE_ENOUGH = 1e-6  # mm or radians: a "root" farther off than this is a jump

@@ -10,7 +10,7 @@ Nothing is written here.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -49,10 +49,10 @@ class Drafted:
 
 @dataclass(frozen=True, slots=True)
 class Prepared:
-    """A request read and compiled: all that solving needs."""
+    """Bodies, cloths and choices for a draft: all that solving needs."""
 
     draft: Draft
-    body: Body
+    bodies: tuple[Body, ...]
     fabrics: Mapping[str, Fabric]
     choices: Chosen
     inputs: Inputs
@@ -63,44 +63,63 @@ def draft(request: Request) -> Drafted:
     compiled = compile_recipe(request.recipe, request.blocks)
     prepared, problems = prepare(request, compiled)
     problems = (*compiled.problems, *problems)
-    texts = dict(compiled.texts)
     if prepared is None:
-        return Drafted(None, problems, texts)
-    outcome = solve(
-        prepared.draft.graph, prepared.draft.finds, _wanted(prepared.draft), prepared.inputs
-    )
-    failures = failure_problems(outcome, prepared.draft, prepared.body.units)
-    if failures:
-        # a requirement that fails is mostly why: it says so in the wearer's words
-        unmet = unmet_requirements(prepared.draft, outcome, prepared.body.units)
-        return Drafted(None, (*problems, *unmet, *failures), texts)
-    pattern, found = finish(prepared.draft, outcome, 0, _order(request, prepared, outcome))
-    return Drafted(pattern, (*problems, *found), texts)
+        return Drafted(None, problems, compiled.texts)
+    (pattern,), found = draft_all(prepared, request.date)
+    return Drafted(pattern, (*problems, *found), compiled.texts)
 
 
-def unmet_requirements(draft: Draft, outcome: Outcome, units: LengthUnit) -> tuple[Problem, ...]:
-    """The requirements that do not hold, of those that could be worked out."""
+def draft_all(
+    prepared: Prepared, date: str | None = None
+) -> tuple[tuple[Pattern | None, ...], tuple[Problem, ...]]:
+    """A pattern for each body, solved in one batch; None for a body whose draft fails."""
+    draft, units = prepared.draft, prepared.bodies[0].units
+    measures = _measure_nodes(draft)
+    wanted = [*targets(draft), *measures.values()]
+    outcome = solve(draft.graph, draft.finds, wanted, prepared.inputs)
+    problems = list(failure_problems(outcome, draft, units))
+    patterns: list[Pattern | None] = []
+    for number in range(len(prepared.bodies)):
+        if outcome.failed(number):
+            # a requirement that does not hold is mostly why, and says so in the wearer's words
+            problems[:0] = unmet_requirements(draft, outcome, number, units)
+            patterns.append(None)
+            continue
+        order = _order(prepared, number, outcome, measures, date)
+        pattern, found = finish(draft, outcome, number, order)
+        problems.extend(found)
+        patterns.append(pattern)
+    return tuple(patterns), tuple(problems)
+
+
+def unmet_requirements(
+    draft: Draft, outcome: Outcome, body: int, units: LengthUnit
+) -> list[Problem]:
+    """The requirements that do not hold for a body, of those that could be worked out."""
     problems = []
     for check in draft.checks:
-        known = outcome.holds(check.condition, 0)
-        if check.level != "require" or not known or outcome.value(check.condition, 0):
+        if check.level != "require" or not outcome.holds(check.condition, body):
             continue
-        measured = wanted = ""
+        if outcome.value(check.condition, body):
+            continue
+        words = check.words or "a requirement does not hold"
+        numbers = ""
         if check.measured is not None and check.wanted is not None:
             type = draft.graph[check.measured].type
-            measured = said(outcome.value(check.measured, 0), type, units)
-            wanted = said(outcome.value(check.wanted, 0), type, units)
+            measured, wanted = (
+                said(outcome.value(n, body), type, units) for n in (check.measured, check.wanted)
+            )
+            numbers = f": {measured}, and {check.sign} {wanted} is required"
         problems.append(
             problem(
                 "requirement-fails",
                 check.place,
-                words=check.words or "a requirement does not hold",
-                measured=measured,
-                sign=check.sign,
-                wanted=wanted,
+                body=outcome.labels[body],
+                words=words,
+                numbers=numbers,
             )
         )
-    return tuple(problems)
+    return problems
 
 
 def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tuple[Problem, ...]]:
@@ -125,8 +144,15 @@ def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tupl
     problems.extend(found)
     if body is None or has_errors(problems):
         return None, tuple(problems)
-    inputs = inputs_of([body], fabrics, choices, compiled.draft)
-    return Prepared(compiled.draft, body, fabrics, choices, inputs), tuple(problems)
+    return prepared_for([body], fabrics, choices, compiled.draft), tuple(problems)
+
+
+def prepared_for(
+    bodies: Sequence[Body], fabrics: Mapping[str, Fabric], choices: Chosen, draft: Draft
+) -> Prepared:
+    """The same from what is read already, for any number of bodies."""
+    inputs = inputs_of(bodies, fabrics, choices, draft)
+    return Prepared(draft, tuple(bodies), fabrics, choices, inputs)
 
 
 def shipped_file(path: Path, room: str) -> Path:
@@ -136,14 +162,11 @@ def shipped_file(path: Path, room: str) -> Path:
     return known if bare and not path.exists() and known.is_file() else path
 
 
-def _wanted(draft: Draft) -> list[int]:
-    return [*targets(draft), *_measure_nodes(draft).values()]
-
-
 def _measure_nodes(draft: Draft) -> dict[str, int]:
-    """The value of each measure the draft uses, given or estimated."""
+    """The node of each measure the draft uses, given or estimated."""
     found: dict[str, int] = {}
-    for number in draft.graph.reached_from(_all_lines(draft)):
+    sides = [n for line in draft.finds for n in (line.left, line.right, line.lowest, line.highest)]
+    for number in draft.graph.reached_from([*targets(draft), *sides]):
         node = draft.graph[number]
         if node.operation in ("known", "given"):
             leaf = draft.graph[node.inputs[0]]
@@ -152,38 +175,38 @@ def _measure_nodes(draft: Draft) -> dict[str, int]:
     return dict(sorted(found.items()))
 
 
-def _all_lines(draft: Draft) -> list[int]:
-    sides = [n for line in draft.finds for n in (line.left, line.right, line.lowest, line.highest)]
-    return [*targets(draft), *sides]
-
-
-def _order(request: Request, prepared: Prepared, outcome: Outcome) -> Order:
-    draft, body = prepared.draft, prepared.body
-    nodes = _measure_nodes(draft)
-    measures = {name: float(outcome.value(node, 0)) for name, node in nodes.items()}
+def _order(
+    prepared: Prepared,
+    number: int,
+    outcome: Outcome,
+    nodes: Mapping[str, int],
+    date: str | None,
+) -> Order:
+    draft, body = prepared.draft, prepared.bodies[number]
+    measures = {name: float(outcome.value(node, number)) for name, node in nodes.items()}
     estimated = {
         name: draft.measures[name].estimate or "ours"
         for name in nodes
-        if np.isnan(prepared.inputs.measures[name][0])
+        if np.isnan(prepared.inputs.measures[name][number])
     }
     return Order(
         body=body.label,
-        date=request.date,
+        date=date,
         units="in" if body.units == "in" else "cm",
         version=__version__,
         digest=_digest(prepared, measures),
         measures=measures,
         estimated=estimated,
-        choices=_choices(draft, outcome, prepared),
+        choices=_choices(draft, outcome, number, body.units),
     )
 
 
-def _choices(draft: Draft, outcome: Outcome, prepared: Prepared) -> dict[str, str]:
+def _choices(draft: Draft, outcome: Outcome, number: int, units: LengthUnit) -> dict[str, str]:
     told = {}
     for name, choice in sorted(draft.choices.items()):
-        value = outcome.value(choice.node, 0)
+        value = outcome.value(choice.node, number)
         words = isinstance(choice.type, Words)
-        told[name] = str(value) if words else said(float(value), choice.type, prepared.body.units)
+        told[name] = str(value) if words else said(float(value), choice.type, units)
     return told
 
 

@@ -43,7 +43,7 @@ def command(
         prepared, problems = prepare(request, compiled)
         if prepared is None or has_errors(problems):
             stop(problems, compiled.texts, as_json)
-        inputs, units = prepared.inputs, prepared.body.units
+        inputs, units = prepared.inputs, prepared.bodies[0].units
     explanation, problems = explain(compiled.draft, name, inputs, compiled.texts, units)
     if explanation is None:
         stop(problems, compiled.texts, as_json)
