@@ -455,6 +455,61 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "or take it out.",
     ),
     # --- finishing and checking -------------------------------------------------------------
+    "piece-without-edges": (_ERROR, "The piece {piece} has no edge, so there is nothing to cut."),
+    "outline-open": (
+        _ERROR,
+        "For {body} the outline of {piece} is open: the nearest end to that of `{edge}` is one of "
+        "`{other}`, {gap} away; let both end in the same point.",
+    ),
+    "edge-left-over": (
+        _ERROR,
+        "For {body} the outline of {piece} closes without `{edge}`, which comes within {gap} of "
+        "`{other}`; join it in, or write `curve` for `edge` if it only helps to draw.",
+    ),
+    "outline-crosses": (
+        _ERROR,
+        "For {body} the outline of {piece} crosses itself where `{edge}` meets `{other}`.",
+    ),
+    "fold-not-straight": (
+        _ERROR,
+        "For {body} `{edge}` can't be laid on a fold: it strays {stray} from a straight line down "
+        "or along the grain. Draw it straight, or take the fold out and cut the piece twice.",
+    ),
+    "allowance-negative": (
+        _ERROR,
+        "For {body} the allowance on `{edge}` of {piece} comes to {allowance}; it can't be less "
+        "than nothing. Write `none` for an edge without one.",
+    ),
+    "allowance-crosses": (
+        _ERROR,
+        "For {body} the cutting line of {piece} crosses itself: an allowance is deeper than the "
+        "piece has room for. Allow less there.",
+    ),
+    "notch-off-edge": (
+        _WARNING,
+        "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "
+        "`along` the edge, or let the edge pass through its point.",
+    ),
+    "seam-without-edge": (
+        _ERROR,
+        "The seam `{seam}` joins `{edge}`, an edge that is no longer there; name the one that took "
+        "its place.",
+    ),
+    "seams-in-circle": (
+        _ERROR,
+        "The seams {seams} each come after another of them; take one `after` out.",
+    ),
+    "seam-lengths-differ": (
+        _WARNING,
+        "For {body} the seam `{seam}` joins {first} to {second}, {difference} off from what it "
+        "says; mend one of its edges, or say how much with `easing`.",
+    ),
+    "wanted-at-least": (_ADVICE, "at least {value}"),
+    "wanted-at-most": (_ADVICE, "at most {value}"),
+    "wanted-more": (_ADVICE, "more than {value}"),
+    "wanted-less": (_ADVICE, "less than {value}"),
+    "blend-gives": (_ADVICE, "rounding the corner at {at} on {edge} gives {width} of width there"),
+    "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
     "no-body": (_ERROR, "A draft needs a body: name its file, as `--body adult_a.yaml`."),

@@ -42,8 +42,8 @@ def parser() -> Lark:
     text = grammar_text()
     tables: Any = import_module(_TABLES)
     if digest(text) == tables.DIGEST:
-        ready: Lark = Lark._load_from_dict(tables.DATA, tables.MEMO)
-        return ready
+        load: Callable[..., Lark] = Lark._load_from_dict
+        return load(tables.DATA, tables.MEMO)
     return built(text)
 
 
@@ -78,7 +78,8 @@ def _feed(
     try:
         return feed(token)
     except UnexpectedToken:
-        raise Unexpected(blamed, frozenset(feeding.accepts())) from None
+        accepts: Callable[[], set[str]] = feeding.accepts
+        raise Unexpected(blamed, frozenset(accepts())) from None
 
 
 def tables_text() -> str:

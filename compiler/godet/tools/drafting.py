@@ -29,12 +29,13 @@ from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
 from godet.pattern.pieces import Pattern
 from godet.program.linking import Draft
+from godet.program.saying import said
 from godet.solve.inputs import Inputs
 from godet.solve.outcome import Outcome
 from godet.solve.solver import solve
 from godet.tools.choosing import Chosen, chosen
 from godet.tools.compiling import Compiled, compile_recipe
-from godet.tools.failing import failure_problems, said
+from godet.tools.failing import failure_problems
 from godet.tools.inputs import inputs_of
 from godet.tools.requests import Request
 from godet.tools.vocabulary import vocabulary

@@ -22,10 +22,11 @@ from godet.geometry.dual import Dual, tangent_of
 from godet.graph.algebra import ClosedForms
 from godet.graph.types import ANGLE, CURVE, LENGTH, LEVEL, POINT, Type
 from godet.program.linking import Draft
+from godet.program.saying import said
 from godet.solve.inputs import Inputs
 from godet.solve.outcome import Outcome
 from godet.solve.solver import solve
-from godet.tools.failing import failure_problems, said
+from godet.tools.failing import failure_problems
 
 _MOST_STATEMENTS = 30
 

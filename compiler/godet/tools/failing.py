@@ -8,14 +8,14 @@ with the bodies it failed for and, of the first of them, the numbers in the read
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import Any
 
 from godet.base.problems import Problem, problem
-from godet.base.quantities import LengthUnit, spoken
+from godet.base.quantities import LengthUnit
 from godet.graph.types import ANGLE, LENGTH, Type
 from godet.program.linking import Draft
+from godet.program.saying import said
 from godet.solve.outcome import Failure, Outcome
 
 _NAMED_BODIES = 6
@@ -69,14 +69,3 @@ def _said(name: str, value: float, failure: Failure, draft: Draft, units: Length
     elif name in ("count", "number"):
         return f"{value:.0f}"
     return said(value, type, units)
-
-
-def said(value: float, type: Type, units: LengthUnit) -> str:
-    """A value with its unit, as a person writes it."""
-    if not math.isfinite(value):
-        return "no number"
-    if type == LENGTH:
-        return spoken(value, units)
-    if type == ANGLE:
-        return f"{math.degrees(value):.1f}".rstrip("0").rstrip(".") + " degrees"
-    return f"{value:.4f}".rstrip("0").rstrip(".")

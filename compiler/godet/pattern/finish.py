@@ -1,0 +1,95 @@
+"""Finishing: from a solved draft to a pattern that can be cut out, for one body.
+
+In: a linked draft, its solved values, which body, and the `Order` that the pattern is made for.
+Out: the `Pattern` and what there is to say of it; no pattern where one of these is an error: an
+outline that does not close, a fold that is not straight, an allowance with no room.
+
+    outcome = solve(draft.graph, draft.finds, targets(draft), inputs)
+    pattern, problems = finish(draft, outcome, 0, order)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from godet.base.problems import Problem, has_errors
+from godet.pattern.checks import checks
+from godet.pattern.finished_sizes import finished, girths
+from godet.pattern.naming import in_order, title
+from godet.pattern.order import Order
+from godet.pattern.piece_finishing import finished_piece
+from godet.pattern.pieces import Pattern, Piece
+from godet.pattern.reports import reports
+from godet.pattern.seams import kept_seams, seams, sewing
+from godet.pattern.solved import BodyValues, Solved
+from godet.program.linking import Draft, times
+
+
+def targets(draft: Draft) -> tuple[int, ...]:
+    """Every node that `finish` asks for, and the choices, each once."""
+    return tuple(dict.fromkeys(node for node in _asked_for(draft) if node is not None))
+
+
+def _asked_for(draft: Draft) -> Iterator[int | None]:
+    for piece in draft.pieces.values():
+        yield from piece.points.values()
+        yield from piece.levels.values()
+        yield from piece.allowances.values()
+        yield from (notch.at for notch in piece.notches)
+        yield from (piece.grain, piece.when)
+        for edge in piece.edges.values():
+            yield edge.curve
+            for blend in edge.blends:
+                yield from (blend.gives, blend.over)
+    for check in draft.checks:
+        yield from (check.condition, check.measured, check.wanted)
+    yield from (seam.easing for seam in draft.seams)
+    yield from (choice.node for choice in draft.choices.values())
+
+
+def finish(
+    draft: Draft, solved: Solved, body: int, order: Order
+) -> tuple[Pattern | None, tuple[Problem, ...]]:
+    """The finished pattern of one body, with problems; None when one of them is an error."""
+    values = BodyValues(solved, body)
+    drawn = {
+        name: piece
+        for name, piece in draft.pieces.items()
+        if piece.when is None or values.holds(piece.when)
+    }
+    seam_lines = kept_seams(draft.seams, drawn)
+    pieces: dict[str, Piece] = {}
+    problems: list[Problem] = []
+    for number, name in enumerate(in_order(drawn), start=1):
+        sewn = sewing(name, seam_lines)
+        piece, found = finished_piece(number, drawn[name], draft.graph, values, order, sewn)
+        problems.extend(found)
+        if piece is not None:
+            pieces[name] = piece
+    if has_errors(problems):
+        return None, tuple(problems)
+    how_often = {name: times(piece) for name, piece in drawn.items()}
+    joins, found = seams(seam_lines, pieces, how_often, values, order.body, order.units)
+    problems.extend(found)
+    if has_errors(problems):
+        return None, tuple(problems)
+    pattern = Pattern(
+        recipe=draft.name,
+        title=title(draft.name),
+        edition=draft.edition,
+        version=order.version,
+        digest=order.digest,
+        body=order.body,
+        date=order.date,
+        units=order.units,
+        pieces=tuple(pieces.values()),
+        seams=joins,
+        girths=girths(pieces, how_often),
+        finished=finished(pieces, how_often),
+        checks=checks(draft, values, order.units),
+        reports=reports(drawn, values, order.units),
+        estimated=order.estimated,
+        measures=order.measures,
+        choices=order.choices,
+    )
+    return pattern, tuple(problems)

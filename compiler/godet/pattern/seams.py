@@ -1,0 +1,138 @@
+"""Seams as they are sewn: which edges, how long each side, and in which order.
+
+In: the draft's seams, the finished pieces by name, and how often each is cut. Out: `Seam`s in the
+order of sewing, and problems: an edge that is gone, sides that do not fit each other, seams that
+wait for each other. A seam with a piece that is left out is left out too.
+
+    seams(draft.seams, {"front": front}, {"front": 2}, values, "adult_a", "cm")
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from godet.base.problems import Problem, problem
+from godet.base.quantities import LengthUnit
+from godet.pattern.pieces import Piece, Seam, SeamSide
+from godet.pattern.short_lengths import short_length
+from godet.pattern.solved import BodyValues
+from godet.program.program import SeamLine
+
+# seams are compared on the sewing line; working tolerances in the trade run from 0.76 mm to 1/8 in
+TOLERANCE = 1.0  # mm
+
+
+@dataclass(frozen=True, slots=True)
+class Sewing:
+    """What a piece's edges are sewn to."""
+
+    joined: frozenset[str]  # its edges that a seam joins
+    to_front: frozenset[str]  # those of them that are sewn to an edge of a front piece
+
+
+def sewing(piece: str, lines: Sequence[SeamLine]) -> Sewing:
+    """How a piece is sewn by these seams."""
+    joined, to_front = set(), set()
+    for line in lines:
+        for side, other in ((line.first, line.second), (line.second, line.first)):
+            own = {edge for name, edge, _ in side if name == piece}
+            joined |= own
+            if any(name.startswith("front") for name, _, _ in other):
+                to_front |= own
+    return Sewing(frozenset(joined), frozenset(to_front))
+
+
+def kept_seams(seams: Sequence[SeamLine], pieces: Mapping[str, object]) -> tuple[SeamLine, ...]:
+    """The seams all of whose pieces are there."""
+    return tuple(
+        seam for seam in seams if all(p in pieces for p, _, _ in (*seam.first, *seam.second))
+    )
+
+
+def seams(
+    lines: Sequence[SeamLine],
+    pieces: Mapping[str, Piece],
+    times: Mapping[str, int],
+    values: BodyValues,
+    body: str,
+    units: LengthUnit,
+) -> tuple[tuple[Seam, ...], tuple[Problem, ...]]:
+    """Every seam of `lines`, whose pieces must be there, with its number in the order of sewing."""
+    problems: list[Problem] = []
+    ordered, circle = _in_sewing_order(lines)
+    if circle:
+        names = ", ".join(f"`{line.name}`" for line in circle)
+        problems.append(problem("seams-in-circle", circle[0].place, seams=names))
+    found: list[Seam] = []
+    for line in ordered:
+        missing = [
+            f"{piece}.{edge}"
+            for piece, edge, _ in (*line.first, *line.second)
+            if edge not in pieces[piece].edges
+        ]
+        problems += [
+            problem("seam-without-edge", line.place, seam=line.name, edge=edge) for edge in missing
+        ]
+        if missing:
+            continue
+        seam = _seam(line, pieces, times, len(found) + 1)
+        found.append(seam)
+        off = _off(line, seam, values)
+        if off is not None and abs(off) > TOLERANCE:
+            first, second = (short_length(mm, units) for mm in seam.lengths_sewn)
+            problems.append(
+                problem(
+                    "seam-lengths-differ",
+                    line.place,
+                    body=body,
+                    seam=line.name,
+                    first=first,
+                    second=second,
+                    difference=short_length(abs(off), units),
+                )
+            )
+    return tuple(found), tuple(problems)
+
+
+def _seam(
+    line: SeamLine, pieces: Mapping[str, Piece], times: Mapping[str, int], order: int
+) -> Seam:
+    sides, lengths = [], []
+    for written in (line.first, line.second):
+        side = tuple(
+            SeamSide(f"{piece}.{edge}", times[piece] if whole else 1)
+            for piece, edge, whole in written
+        )
+        sewn = [pieces[piece].edges[edge].length_sewn for piece, edge, _ in written]
+        sides.append(side)
+        lengths.append(sum(mm * part.times for mm, part in zip(sewn, side, strict=True)))
+    return Seam(
+        name=line.name,
+        sides=(sides[0], sides[1]),
+        lengths_sewn=(lengths[0], lengths[1]),
+        ease=lengths[0] - lengths[1],
+        order=order,
+    )
+
+
+def _off(line: SeamLine, seam: Seam, values: BodyValues) -> float | None:
+    """How far in mm the ease is from what the recipe states; None where it states no amount."""
+    if line.easing is not None:
+        return seam.ease - values.number(line.easing)
+    return seam.ease if line.manner is None else None
+
+
+def _in_sewing_order(lines: Sequence[SeamLine]) -> tuple[list[SeamLine], list[SeamLine]]:
+    """Each seam behind those it comes after, otherwise by name; and those that wait for each
+    other, which are put last."""
+    waiting = {line.name: line for line in sorted(lines, key=lambda line: line.name)}
+    ordered: list[SeamLine] = []
+    while waiting:
+        ready = next(
+            (line for line in waiting.values() if not any(n in waiting for n in line.after)), None
+        )
+        if ready is None:
+            return [*ordered, *waiting.values()], list(waiting.values())
+        ordered.append(waiting.pop(ready.name))
+    return ordered, []
