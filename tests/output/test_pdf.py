@@ -118,7 +118,7 @@ def test_every_page_says_its_name_and_how_to_print_it(whole: bytes) -> None:
     first, *rest = words_on(whole)
     assert "Do not fit" in first
     assert "10 cm test square" in first
-    assert "Estimated, not measured: waist to hip (ours)" in first
+    assert "Estimated, better measured: waist to hip" in first
     for name, words in zip(pages_of(whole)[1:], rest, strict=True):
         assert name in words.split()
         assert "Print at 100 %, do not fit to page" in words

@@ -161,7 +161,7 @@ def test_a_failing_requirement_writes_nothing_unless_asked(folder: Path):
     assert not (folder / "out").exists()
     anyway = draft("--choose", "hip_ease=-6cm", "--out", "anyway", "--anyway")
     assert anyway.exit_code == 0, anyway.output
-    assert "does not pass" in (folder / "anyway" / "pieces.svg").read_text()
+    assert "Does not pass" in (folder / "anyway" / "pieces.svg").read_text()
 
 
 def test_what_was_there_stays_when_a_folder_cannot_be_written(folder: Path):

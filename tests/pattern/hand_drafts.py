@@ -1,0 +1,247 @@
+"""Linked drafts made by hand, with the values that a solver would have found for them.
+
+    draft = HandDraft()
+    draft.piece("front", {"top": straight((0, 0), (100, 0)), ...}, allow={"top": 10.0})
+    pattern, problems = draft.finish()
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from godet.base.places import Place
+from godet.base.problems import Problem
+from godet.graph.node import Graph
+from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, LEVEL, POINT, Type
+from godet.pattern.finish import finish, targets
+from godet.pattern.order import Order
+from godet.pattern.pieces import Pattern, Piece
+from godet.program.curves import BlendNote
+from godet.program.linking import Draft
+from godet.program.program import (
+    CheckLine,
+    CutLine,
+    EdgeLine,
+    NotchLine,
+    PieceLines,
+    SeamLine,
+)
+
+Floats = NDArray[np.float64]
+Points = tuple[float, float]
+
+OWN, BASE = "hand.godet", "base.godet"
+
+
+def straight(*points: Points) -> Floats:
+    """Straight cubics from point to point."""
+    ends = np.array(points, dtype=np.float64)
+    return ends[:-1, None] + (ends[1:] - ends[:-1])[:, None] * np.arange(4)[:, None] / 3
+
+
+def curved(*points: Points) -> Floats:
+    """One cubic with these control points."""
+    return np.array([points], dtype=np.float64)
+
+
+def rectangle(width: float, height: float) -> dict[str, Floats]:
+    """`top` and `bottom` from the centre outward, `centre` and `side` downward."""
+    return {
+        "top": straight((0, 0), (width, 0)),
+        "side": straight((width, 0), (width, height)),
+        "bottom": straight((0, height), (width, height)),
+        "centre": straight((0, 0), (0, height)),
+    }
+
+
+HALF_FRONT = {
+    "neck": curved((0, 90), (40, 90), (72, 60), (75, 0)),
+    "shoulder": straight((75, 0), (190, 50)),
+    "armhole": curved((190, 50), (172, 130), (190, 210), (240, 210)),
+    "side": curved((240, 210), (240, 340), (215, 440), (245, 605)),
+    "bottom": straight((0, 605), (245, 605)),
+    "centre": straight((0, 90), (0, 605)),
+}
+
+
+def dense(path: Floats, each: int = 400) -> Floats:
+    """Points all along a path, by Bernstein's polynomials."""
+    t = np.linspace(0, 1, each + 1)[:, None]
+    s = 1 - t
+    weights = np.concatenate([s**3, 3 * s**2 * t, 3 * s * t**2, t**3], axis=1)
+    return np.concatenate([weights @ cubic for cubic in path])
+
+
+class HandDraft:
+    """Builds the records that linking would give, and answers for their nodes."""
+
+    def __init__(self) -> None:
+        self.graph = Graph()
+        self.values: dict[int, Any] = {}
+        self.pieces: dict[str, PieceLines] = {}
+        self.seams: list[SeamLine] = []
+        self.checks: list[CheckLine] = []
+        self.line = 0
+
+    def value(self, node: int, body: int) -> Any:
+        return self.values[node]
+
+    def place(self, file: str = OWN) -> Place:
+        self.line += 1
+        return Place(file, self.line, 1, self.line, 9)
+
+    def node(self, value: Any, type: Type) -> int:
+        place = self.place()
+        number = self.graph.add("known", type=type, place=place, number=len(self.graph.nodes))
+        self.values[number] = np.array(value) if isinstance(value, tuple) else value
+        return number
+
+    def piece(
+        self,
+        name: str,
+        edges: Mapping[str, Floats],
+        *,
+        allow: Mapping[str, float | None] | None = None,
+        fold: str | None = None,
+        grain: Points | None = None,
+        cut: tuple[int, str, bool] | None = None,
+        points: Mapping[str, Points] | None = None,
+        levels: Mapping[str, float] | None = None,
+        notches: Sequence[tuple[str, str, Points]] = (),
+        inherited: Sequence[tuple[str, str, Points]] = (),
+        marks: Sequence[str] = (),
+        blends: Mapping[str, float] | None = None,
+        title: str = "",
+        when: bool | None = None,
+    ) -> None:
+        node, place = self.node, self.place
+
+        def notch(edge: str, name: str, at: Points, file: str) -> NotchLine:
+            return NotchLine(edge, node(at, POINT), place(file), name)
+
+        def blend(gives: float) -> BlendNote:
+            return BlendNote(node(gives, LENGTH), node(80.0, LENGTH), "side_waist", place())
+
+        self.pieces[name] = PieceLines(
+            name=name,
+            place=place(),
+            base=None,
+            points={n: node(at, POINT) for n, at in (points or {}).items()},
+            edges={
+                n: EdgeLine(
+                    node(path, CURVE),
+                    place(),
+                    (blend(blends[n]),) if blends and n in blends else (),
+                )
+                for n, path in edges.items()
+            },
+            levels={n: node(down, LEVEL) for n, down in (levels or {}).items()},
+            notches=(
+                *(notch(*each, BASE) for each in inherited),
+                *(notch(*each, OWN) for each in notches),
+            ),
+            allowances={
+                n: node(by, LENGTH) if by is not None else None for n, by in (allow or {}).items()
+            },
+            fold=(fold, place()) if fold is not None else None,
+            grain=node(grain, DIRECTION) if grain is not None else None,
+            cut=CutLine(*cut, place()) if cut is not None else None,
+            marks=tuple(marks),
+            title=title,
+            when=node(when, CONDITION) if when is not None else None,
+        )
+
+    def seam(
+        self,
+        name: str,
+        first: Sequence[tuple[str, str, bool]],
+        second: Sequence[tuple[str, str, bool]],
+        *,
+        manner: str | None = None,
+        easing: float | None = None,
+        after: Sequence[str] = (),
+    ) -> None:
+        amount = self.node(easing, LENGTH) if easing is not None else None
+        self.seams.append(
+            SeamLine(
+                name, tuple(first), tuple(second), manner, amount, tuple(after), self.place()
+            )
+        )
+
+    def check(
+        self,
+        level: str,
+        holds: bool,
+        words: str,
+        compared: tuple[float, str, float, Type] | None = None,
+        place: Place | None = None,
+    ) -> None:
+        measured = wanted = None
+        sign = ""
+        if compared is not None:
+            found, sign, aim, type = compared
+            measured, wanted = self.node(found, type), self.node(aim, type)
+        condition = self.node(holds, CONDITION)
+        self.checks.append(
+            CheckLine(level, condition, measured, wanted, sign, words, place or self.place())
+        )
+
+    def draft(self) -> Draft:
+        return Draft(
+            name="column_dress",
+            doc="",
+            edition=1,
+            file=OWN,
+            graph=self.graph,
+            kind=None,
+            pieces=self.pieces,
+            seams=tuple(self.seams),
+            checks=tuple(self.checks),
+            finds=(),
+            choices={},
+            measures={},
+            names={},
+            blocks=(),
+        )
+
+    def finish(self, units: str = "cm") -> tuple[Pattern | None, tuple[Problem, ...]]:
+        """Finished; every node that is asked for must be among the targets."""
+        draft = self.draft()
+        known = set(targets(draft))
+        self.values = {node: value for node, value in self.values.items() if node in known}
+        order = Order(
+            body="adult_a",
+            date="2027-03-01",
+            units="in" if units == "in" else "cm",
+            version="0.1.0",
+            digest="5c30",
+            measures={"hip_girth": 1020.0},
+            estimated={"waist_to_hip": "ours"},
+            choices={"fit": "close"},
+        )
+        return finish(draft, self, 0, order)
+
+    def finished(self) -> Pattern:
+        """The pattern of a draft with nothing wrong in it."""
+        pattern, problems = self.finish()
+        assert problems == ()
+        assert pattern is not None
+        return pattern
+
+
+def one_piece(edges: Mapping[str, Floats], name: str = "panel", **lines: Any) -> Piece:
+    """The only piece of a sound draft."""
+    draft = HandDraft()
+    draft.piece(name, edges, **lines)
+    return draft.finished().pieces[0]
+
+
+def problems_of(edges: Mapping[str, Floats], units: str = "cm", **lines: Any) -> list[Problem]:
+    """What there is to say of a draft with this one piece, named `panel`."""
+    draft = HandDraft()
+    draft.piece("panel", edges, **lines)
+    return list(draft.finish(units)[1])
