@@ -48,8 +48,11 @@ def length(path: Path) -> float:
 
 def part(path: Path, first: float, last: float) -> Path:
     """The part between two parameters, each from 0 to the number of cubics, first below last."""
-    before = curve_before(path[None], _place(path, last))
-    both: Path = curve_after(before, _place(path, first))[0]
+    start, end = _place(path, first), _place(path, last)
+    if start.cubic[0] == end.cubic[0]:
+        # what is left of that cubic once its end is cut off has parameters of its own
+        start = Place(start.cubic, start.share / end.share)
+    both: Path = curve_after(curve_before(path[None], end), start)[0]
     return with_length(both)
 
 

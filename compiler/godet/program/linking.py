@@ -387,7 +387,9 @@ class _Linking:
             finds.extend(block.finds)
             measures |= block.measures
             names |= {f"{taken.name}.{p}.{n}": node for p, n, node in _named(block.pieces)}
-            names |= {n: c.node for n, c in block.choices.items()}
+            # what the block itself knows by the name it is taken under: its choices and values
+            inside = f"{prefix}{taken.name}."
+            names |= {n: node for n, node in block.names.items() if n.startswith(inside)}
             checks.extend(block.checks)
             seams.extend(
                 s

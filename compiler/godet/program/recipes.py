@@ -35,8 +35,10 @@ from godet.program.values import (
 
 EDITION = 1
 _NAMED = (tree.Let, tree.Find, tree.Choose, tree.ChooseWords, tree.Define)
+_IN_MODULES = (tree.Define, tree.Kind, tree.DefineMeasure)
 _AT_TOP = (
     tree.Edition,
+    tree.DefineMeasure,
     tree.Recipe,
     tree.Takes,
     tree.Makes,
@@ -83,7 +85,8 @@ def typed_program(
     """The program of a recipe file, and what is wrong with it."""
     session = Session(graph)
     heading = _heading(file, session)
-    if heading.recipe is None:
+    is_module = heading.recipe is None and any(isinstance(s, _IN_MODULES) for s in file.statements)
+    if heading.recipe is None and not is_module:
         session.report(problem("no-recipe", None, file=file.name))
         return None, tuple(session.problems)
     kinds, kind_problems = kinds_of(library)
@@ -108,6 +111,10 @@ def typed_program(
     for name in [*root.statements, *root.fixed]:
         root.own(name)
     _try_functions(root)
+    if heading.recipe is None:
+        for definition in (s for s in file.statements if isinstance(s, tree.DefineMeasure)):
+            vocabulary.own(definition.name.text)
+        return None, tuple(session.problems)
     program = Program(
         name=heading.recipe.name.text,
         doc=file.doc,

@@ -1,6 +1,6 @@
 """A value with its unit, as a person writes it.
 
-    said(1045.0, LENGTH, "cm")   # "104.5 cm"
+said(1045.0, LENGTH, "cm")   # "104.5 cm"
 """
 
 from __future__ import annotations

@@ -12,6 +12,7 @@ import difflib
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -34,7 +35,7 @@ _MOST_STATEMENTS = 30
 @dataclass(frozen=True, slots=True)
 class StatementLine:
     name: str
-    place: str  # file:line
+    place: str  # file:line, the file without its folder
     text: str
 
 
@@ -115,41 +116,42 @@ def _numbers(value: Any) -> tuple[float, ...]:
     return tuple(float(part) for part in np.atleast_1d(value))
 
 
-def _reached(draft: Draft, target: int) -> list[int]:
-    """Every node the value depends on, through the equations of found unknowns too."""
+def _reached(draft: Draft, target: int) -> dict[int, int]:
+    """Every node the value depends on, through the equations of found unknowns too, each with how
+    many named values lie between."""
     graph = draft.graph
     lines = {line.unknown: line for line in draft.finds}
-    seen: set[int] = set()
-    wanted = [target]
-    while wanted:
-        new = set(graph.reached_from(wanted)) - seen
-        seen |= new
-        wanted = [
-            side
-            for n in new
-            if n in lines
-            for side in (lines[n].left, lines[n].right)
-            if side not in seen
-        ]
-    return sorted(seen)
+    named = set(draft.names.values())
+    steps = {target: 0}
+    waiting = [target]
+    for number in waiting:  # grows while it is walked: the nearest first
+        needs = list(graph[number].inputs)
+        if number in lines:
+            needs += [lines[number].left, lines[number].right]
+        for need in needs:
+            if need not in steps:
+                steps[need] = steps[number] + (number in named)
+                waiting.append(need)
+    return steps
 
 
 def _statements(
     draft: Draft, node: int, name: str, texts: Mapping[str, str]
 ) -> tuple[StatementLine, ...]:
-    """The statements behind the value, the last first."""
+    """The statements behind the value, the nearest first."""
     names = {**_shortest_names(draft), node: name}
     lines: dict[tuple[str, int], StatementLine] = {}
-    for number in sorted(_reached(draft, node), reverse=True):
+    steps = _reached(draft, node)
+    for number in sorted(steps, key=lambda number: (steps[number], -number)):
         place = draft.graph.places[number]
         called = names.get(number)
         if called is None or place is None or place.file not in texts:
             continue
         source = texts[place.file].splitlines()[place.line - 1 : place.end_line]
-        text = " ".join(line.strip() for line in source)
+        text = " ".join(" ".join(line.split()) for line in source)
         key = (place.file, place.line)
         if key not in lines:
-            lines[key] = StatementLine(called, f"{place.file}:{place.line}", text)
+            lines[key] = StatementLine(called, f"{Path(place.file).name}:{place.line}", text)
     return tuple(lines.values())[:_MOST_STATEMENTS]
 
 
@@ -203,7 +205,7 @@ def told(explanation: Explanation, units: LengthUnit) -> str:
         titles = ("length",)
     lines.append(f"formula (lengths in {units}, angles in radians)")
     lines += [f"  {t} = {f}" for t, f in zip(titles, explanation.formula, strict=True)]
-    lines += ["", "statements, the last first"]
+    lines += ["", "statements, the nearest first"]
     width = max((len(line.place) for line in explanation.statements), default=0)
     lines += [f"  {line.place:<{width}}  {line.text}" for line in explanation.statements]
     if explanation.value is not None:

@@ -22,7 +22,7 @@ def shown(problems: Iterable[Problem], texts: Mapping[str, str]) -> str:
 
 def _one(found: Problem, texts: Mapping[str, str]) -> str:
     where = f" at {found.place}" if found.place is not None else ""
-    lines = [f"{found.severity}{where}  [{found.code}]", f"  {found.sentence}"]
+    lines = [f"{found.severity}{where} [{found.code}]", f"  {found.sentence}"]
     lines += _underlined(found.place, texts)
     for note in found.notes:
         at = f" ({note.place.file}, line {note.place.line})" if note.place is not None else ""
