@@ -1,127 +1,118 @@
-"""The column dress on the knit tee, written out by hand in NumPy: what Godet is measured against.
+"""The column dress on the knit tee, by hand in NumPy: what Godet is measured against.
 
-In: arrays of bust, waist, hip and height (B,) in mm. Out: a dict of arrays. Points are complex,
-across + down * i: "front.underarm" (B,); edges are control points: "edge front.side" (n, 4, B);
-"length ..", "girth .." and "check .." are (B,). A close fit with a short sleeve, the default
-choices, and a jersey that stretches 40 % across. Nothing here comes from Godet but the formulas of
-its recipes.
+In: bust, waist, hip and height (B,) in mm. Out: points as complex numbers, across + down * i (B,);
+edges as control points (cubics, 4, B); lengths, widths and what the checks compare (B,) in mm. A
+close fit and a short sleeve, everything else by default, in a jersey that stretches 40 % across.
 
     plain_dress(np.array([940.0]), np.array([760.0]), np.array([1020.0]), np.array([1680.0]))
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
-
 import numpy as np
-from numpy.typing import NDArray
+from plain_curves import (
+    Array,
+    across_at,
+    arc,
+    at,
+    at_length,
+    hobby,
+    length,
+    line,
+    part,
+    secant,
+    through,
+)
 
-Array = NDArray[Any]
-
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(32)  # 1e-10 mm on all curves of the dress
-_SHARES, _WEIGHTS = 0.5 + 0.5 * _NODES, 0.5 * _WEIGHTS
-DEGREE = np.pi / 180.0
-
-
-def line(a: Array, b: Array) -> Array:
-    return np.array([a, a + (b - a) / 3.0, b - (b - a) / 3.0, b])
-
-
-def hobby(a: Array, b: Array, leave: Array | None, arrive: Array | None) -> Array:
-    """Hobby's curve between two points; an end without a direction turns as the other one."""
-    chord = b - a
-    start = leave / chord if leave is not None else chord / arrive
-    end = chord / arrive if arrive is not None else start
-    start, end = start / abs(start), end / abs(end)
-    return np.array([a, a + start * chord * reach(start, end), b - chord / end * reach(end, start), b])
+QUARTER, SCOOP, HOLLOW = np.radians((90, 10, 3))
+USABLE = 1 + 0.6 * 0.4  # how far the jersey may stay stretched
 
 
-def reach(own: Array, other: Array) -> Array:
-    bend = (own.imag - other.imag / 16) * (other.imag - own.imag / 16) * (own.real - other.real)
-    slowing = 1 + (np.sqrt(5) - 1) / 2 * own.real + (3 - np.sqrt(5)) / 2 * other.real
-    return np.minimum((2 + np.sqrt(2) * bend) / (3 * slowing), 4.0)
+def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[str, Array]:
+    neck_base, slope = 125 + 0.21 * bust + 0.03 * height, np.radians(12.5 + height / 224)
+    root, breadth, along_shoulder = neck_base / 18, neck_base / 6 + 5, np.exp(1j * slope)
+    to_hip, upper_arm = np.minimum(0.121 * height, 203.2), 15 + 0.285 * bust
+    bust_width, least = (bust + 8) / 4, (waist + 8) / 4
+    waist_width, hip_width = np.maximum(least, 0.7 * bust_width + 0.3 * least), (hip + 10) / 4
 
+    side_neck = breadth + 20 * along_shoulder
+    shoulder_point = breadth + (0.057 * height + 0.03 * bust) * along_shoulder
+    underarm = bust_width + 1j * (root + 0.08 * (height + bust))
+    centre_waist = 1j * (root + 0.244 * height)
+    side_waist = centre_waist + waist_width
+    hip_side = centre_waist + hip_width + 1j * to_hip
+    hem_side = centre_waist + hip_width - 25.4 + 1j * 0.345 * height
+    share = 1 - 20 / to_hip  # how far down the tee reaches
+    tee_hem = waist_width + (hip_width - waist_width) * share * (2 - share)
+    tee_side = centre_waist + tee_hem + 1j * (to_hip - 20)
 
-def through(a: Array, b: Array, c: Array, leave: Array, arrive: Array) -> Array:
-    """Hobby's spline through three points, (2, 4, B)."""
-    first, last = b - a, c - b
-    turn, theta, phi = np.angle(last / first), np.angle(leave / first), np.angle(last / arrive)
-    p, q = 1 / abs(first), 1 / abs(last)
-    middle = (-2 * p * turn - p * theta + q * phi) / (2 * (p + q))
-    way = last * np.exp(1j * middle)
-    return np.array([hobby(a, b, leave, way), hobby(b, c, way, arrive)])
+    # the side, blended at the waist over 8 cm
+    above, _ = through(underarm, side_waist, tee_side, 1j, 1j)
+    below, last = hobby(side_waist, hip_side, None, 1j), hobby(hip_side, hem_side, 1j, None)
+    above = part(above, at_length(above, length(above) - 40))
+    below = part(below[::-1], 1 - at_length(below, 40))[::-1]
+    bridge = hobby(above[3], below[0], above[3] - above[2], below[1] - below[0])
 
+    # the hem, square to the centre and to the side
+    def off_square(depth: Array) -> Array:
+        hem = arc(centre_waist + 1j * depth, hem_side, 1)[3]
+        return np.asarray(np.angle((hem[3] - hem[2]) / (last[3] - last[2])) + QUARTER)
 
-def arc(a: Array, b: Array, leave: Array) -> Array:
-    """The arc of a circle as four cubics of equal sweep, (4, 4, B)."""
-    alpha = np.angle((b - a) / leave)
-    knots = [a + (b - a) * ratio(alpha, i / 4) * np.exp(1j * alpha * (i / 4 - 1)) for i in range(5)]
-    knots[0], knots[4] = a + 0 * b, b
-    handle = 2 / 3 * abs(b - a) * ratio(alpha, 1 / 4) / (1 + np.cos(alpha / 4))
-    ways = [leave / abs(leave) * np.exp(1j * alpha * i / 2) * handle for i in range(5)]
-    return np.array([
-        [knots[i], knots[i] + ways[i], knots[i + 1] - ways[i + 1], knots[i + 1]] for i in range(4)
-    ])  # fmt: skip
+    flat = (hem_side - centre_waist).imag
+    hem_centre = centre_waist + 1j * secant(off_square, flat, flat - 10)
 
+    out: dict[str, Array] = {
+        "neck_side": breadth + 0j, "shoulder_point": shoulder_point, "side_neck": side_neck,
+        "underarm": underarm, "centre_waist": centre_waist, "side_waist": side_waist,
+        "hip_side": hip_side, "hem_side": hem_side, "hem_centre": hem_centre,
+        "edge side": np.array([above, bridge, below, last]),
+        "edge shoulder": line(side_neck, shoulder_point),
+        "edge bottom": arc(hem_centre, hem_side, 1),
+    }  # fmt: skip
+    out = {f"{half}.{name}": value for half in ("front", "back") for name, value in out.items()}
 
-def ratio(alpha: Array, share: float) -> Array:
-    return np.where(alpha == 0, share, np.sin(share * alpha) / np.sin(np.where(alpha, alpha, 1)))
+    # necks and armholes
+    front_neck = 1j * (breadth + 7 + np.minimum(25, neck_base / 12 + 20))
+    back_neck = 1j * (root + np.minimum(10, neck_base / 10))
+    rise = back_neck.imag - side_neck.imag
+    even = rise / np.tan((QUARTER - slope - SCOOP) / 2)
+    neck_flat = back_neck + np.maximum(0.05 * side_neck.real, side_neck.real - even)
+    upward = np.exp(1j * (slope - QUARTER))
+    necks = {
+        "front": hobby(front_neck, side_neck, 1, upward * np.exp(-1j * SCOOP))[None],
+        "back": np.array(
+            [
+                line(back_neck, neck_flat)[0],
+                hobby(neck_flat, side_neck, 1, upward * np.exp(1j * SCOOP)),
+            ]
+        ),
+    }
+    out |= {"front.centre_neck": front_neck, "back.centre_neck": back_neck}
+    out |= {"back.neck_flat": neck_flat}
+    lengths = {"back.neck": abs(neck_flat - back_neck) + length(necks["back"][1])}
+    lengths["front.neck"] = length(necks["front"][0])
+    for half, hollow in (("front", HOLLOW), ("back", -HOLLOW)):
+        armhole = hobby(shoulder_point, underarm, -upward * np.exp(1j * hollow), 1)
+        lengths[f"{half}.armhole"] = length(armhole)
+        notch = 0.35 * lengths["front.armhole"]
+        from_shoulder = lengths[f"{half}.armhole"] - notch
+        out[f"{half}.{half}_notch"] = at(armhole, at_length(armhole, from_shoulder))
+        centre = [line(out[f"{half}.centre_neck"], centre_waist), line(centre_waist, hem_centre)]
+        out |= {f"edge {half}.armhole": armhole[None], f"edge {half}.neck": necks[half]}
+        out[f"edge {half}.centre"] = np.array(centre)
 
+    # the sleeve, its cap raised until it fits the armholes
+    biceps, seam = upper_arm + 44, 1j * 0.12 * 0.346 * height
+    back_underarm, front_underarm = -biceps / 2 + 0j, biceps / 2 + 0j
+    back_hem, front_hem = -0.475 * biceps + seam, 0.475 * biceps + seam
+    cap_length = lengths["front.armhole"] + lengths["back.armhole"] + 5
 
-def at(c: Array, t: Array) -> Array:
-    u = 1 - t
-    return u * u * u * c[0] + 3 * u * u * t * c[1] + 3 * u * t * t * c[2] + t * t * t * c[3]
+    def cap(height: Array) -> tuple[Array, Array]:
+        # square to the seams: up from one underarm, down to the other
+        up, down = (back_hem - back_underarm) / 1j, (front_hem - front_underarm) * 1j
+        top = -1j * height
+        return hobby(back_underarm, top, up, 1), hobby(top, front_underarm, 1, down)
 
-
-def speed(c: Array, t: Array) -> Array:
-    u, (p, q, r) = 1 - t, 3 * np.diff(c, axis=0)
-    return np.abs(u * u * p + 2 * u * t * q + t * t * r)
-
-
-def length(c: Array, end: Array | float = 1.0) -> Array:
-    """The arc length of a cubic (4, B) from its start to a parameter."""
-    total = 0.0
-    for share, weight in zip(_SHARES, _WEIGHTS, strict=True):
-        total = total + weight * speed(c, share * end)
-    return total * end
-
-
-def share_at_length(c: Array, distance: Array, total: Array) -> Array:
-    t = distance / total
-    for _ in range(20):
-        step = (length(c, t) - distance) / speed(c, t)
-        t = t - step
-        if np.max(np.abs(step)) < 1e-13:
-            break
-    return t
-
-
-def share_at_depth(c: Array, depth: Array) -> Array:
-    t = np.full(depth.shape, 0.5)
-    for _ in range(50):
-        u, (p, q, r) = 1 - t, 3 * np.diff(c.imag, axis=0)
-        step = (at(c.imag, t) - depth) / (u * u * p + 2 * u * t * q + t * t * r)
-        t = t - step
-        if np.max(np.abs(step)) < 1e-15:
-            break
-    return t
-
-
-def part(c: Array, t: Array) -> Array:
-    """The cubic from its start to a parameter."""
-    once = c[:-1] + t * np.diff(c, axis=0)
-    twice = once[:-1] + t * np.diff(once, axis=0)
-    return np.array([c[0], once[0], twice[0], twice[0] + t * (twice[1] - twice[0])])
-
-
-def secant(f: Callable[[Array], Array], x0: Array, x1: Array) -> Array:
-    f0, f1 = f(x0), f(x1)
-    for _ in range(50):
-        moving = f1 != f0
-        step = np.where(moving, f1 * (x1 - x0) / np.where(moving, f1 - f0, 1), 0.0)
-        x0, f0, x1 = x1, f1, x1 - step
-        if np.max(np.abs(step)) < 1e-10:
-            break
-        f1 = f(x1)
-    return x1
+    def too_long(height: Array) -> Array:
+        back, front = cap(height)
+        return length(back) + length(front) - cap_length

@@ -1,8 +1,8 @@
 """Linked drafts made by hand, with the values that a solver would have found for them.
 
-    draft = HandDraft()
-    draft.piece("front", {"top": straight((0, 0), (100, 0)), ...}, allow={"top": 10.0})
-    pattern, problems = draft.finish()
+draft = HandDraft()
+draft.piece("front", {"top": straight((0, 0), (100, 0)), ...}, allow={"top": 10.0})
+pattern, problems = draft.finish()
 """
 
 from __future__ import annotations
@@ -167,9 +167,7 @@ class HandDraft:
     ) -> None:
         amount = self.node(easing, LENGTH) if easing is not None else None
         self.seams.append(
-            SeamLine(
-                name, tuple(first), tuple(second), manner, amount, tuple(after), self.place()
-            )
+            SeamLine(name, tuple(first), tuple(second), manner, amount, tuple(after), self.place())
         )
 
     def check(

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from hand_drafts import (
     HALF_FRONT,
+    Floats,
     HandDraft,
     curved,
     dense,
@@ -19,31 +20,32 @@ from hand_drafts import (
 from shapely import LineString, Point, Polygon, box, unary_union
 from shapely.affinity import scale
 
-from godet.base.problems import Severity
+from godet.base.words import Severity
 from godet.pattern.allowances import DEFAULT_ALLOWANCE
+from godet.pattern.pieces import Piece
 
 
-def _outer(piece) -> Polygon:
+def _outer(piece: Piece) -> Polygon:
     return Polygon(dense(piece.cut_line))
 
 
-def _drawn(piece) -> Polygon:
+def _drawn(piece: Piece) -> Polygon:
     parts = [dense(piece.edges[s.edge].path)[:: -1 if s.turned else 1] for s in piece.outline]
     return Polygon(np.concatenate(parts))
 
 
 def _same(one: Polygon, other: Polygon, within: float) -> bool:
     """Whether the two outlines lie within a distance of each other all along (shapely)."""
-    return one.exterior.hausdorff_distance(other.exterior) <= within
+    return bool(one.exterior.hausdorff_distance(other.exterior) <= within)
 
 
-def test_the_cutting_line_is_closed_without_a_gap():
+def test_the_cutting_line_is_closed_without_a_gap() -> None:
     for edges in (rectangle(200, 300), HALF_FRONT):
         line = one_piece(edges, allow={"bottom": 30.0}).cut_line
         assert np.array_equal(line[:, 0], np.roll(line[:, 3], 1, axis=0))
 
 
-def test_a_rectangle_with_one_allowance_is_a_larger_rectangle():
+def test_a_rectangle_with_one_allowance_is_a_larger_rectangle() -> None:
     piece = one_piece(rectangle(200, 300), allow=dict.fromkeys(rectangle(1, 1), 12.0))
     assert _same(_outer(piece), box(-12, -12, 212, 312), 1e-9)
     assert piece.area_drawn == pytest.approx(200 * 300, abs=1e-6)
@@ -51,7 +53,7 @@ def test_a_rectangle_with_one_allowance_is_a_larger_rectangle():
     assert len(piece.cut_line) <= 12  # straight lines stay lines
 
 
-def test_each_edge_has_its_own_allowance_and_none_where_the_recipe_says_so():
+def test_each_edge_has_its_own_allowance_and_none_where_the_recipe_says_so() -> None:
     allow = {"top": 5.0, "side": 20.0, "bottom": None}
     piece = one_piece(rectangle(200, 300), allow=allow)
     # the left edge, of which nothing is said, gets the default
@@ -64,17 +66,17 @@ def test_each_edge_has_its_own_allowance_and_none_where_the_recipe_says_so():
     ]
 
 
-def test_what_no_line_is_said_of_gets_one_centimetre():
+def test_what_no_line_is_said_of_gets_one_centimetre() -> None:
     assert DEFAULT_ALLOWANCE == 10.0  # common practice, no source
 
 
-def test_curved_edges_move_out_as_shapely_moves_them():
+def test_curved_edges_move_out_as_shapely_moves_them() -> None:
     piece = one_piece(HALF_FRONT)
     expected = _drawn(piece).buffer(10.0, join_style="mitre", mitre_limit=2.5)
     assert _same(_outer(piece), expected, 0.05)
 
 
-def test_on_the_fold_the_cutting_line_is_the_fold():
+def test_on_the_fold_the_cutting_line_is_the_fold() -> None:
     piece = one_piece(HALF_FRONT, fold="centre")
     outer = _outer(piece)
     left, top, _, bottom = outer.bounds
@@ -88,7 +90,7 @@ def test_on_the_fold_the_cutting_line_is_the_fold():
     assert _same(outer, _outward_of_the_fold(piece), 0.05)
 
 
-def _outward_of_the_fold(piece) -> Polygon:
+def _outward_of_the_fold(piece: Piece) -> Polygon:
     """What shapely allows round the unfolded piece, as far as it lies on the drawn half."""
     half = _drawn(piece)
     whole = unary_union([half, scale(half, -1.0, 1.0, origin=(0, 0))])
@@ -96,7 +98,7 @@ def _outward_of_the_fold(piece) -> Polygon:
 
 
 @pytest.mark.parametrize("rise", [4.0, 30.0, 60.0, -30.0])
-def test_a_pointed_neck_on_the_fold_never_gives_an_allowance_beyond_it(rise):
+def test_a_pointed_neck_on_the_fold_never_gives_an_allowance_beyond_it(rise: float) -> None:
     edges = {
         "neck": straight((0, 100), (80, 100 - rise)),
         "side": straight((80, 100 - rise), (80, 400)),
@@ -109,7 +111,7 @@ def test_a_pointed_neck_on_the_fold_never_gives_an_allowance_beyond_it(rise):
     assert _same(outer, _outward_of_the_fold(piece), 0.01)
 
 
-def test_a_hollow_corner_is_trimmed_where_the_moved_edges_cross():
+def test_a_hollow_corner_is_trimmed_where_the_moved_edges_cross() -> None:
     steps = {
         "top": straight((0, 0), (100, 0)),
         "riser": straight((100, 0), (100, 80)),
@@ -123,14 +125,14 @@ def test_a_hollow_corner_is_trimmed_where_the_moved_edges_cross():
     assert not _outer(piece).contains(Point(115.01, 71.99))
 
 
-def test_a_corner_inside_one_edge_is_mitred_like_one_between_two():
+def test_a_corner_inside_one_edge_is_mitred_like_one_between_two() -> None:
     edges = rectangle(200, 300) | {"side": straight((200, 0), (240, 100), (200, 300))}
     piece = one_piece(edges)
     expected = _drawn(piece).buffer(10.0, join_style="mitre", mitre_limit=2.5)  # shapely
     assert _same(_outer(piece), expected, 1e-6)
 
 
-def test_a_sharp_corner_is_squared_off_at_two_and_a_half_allowances():
+def test_a_sharp_corner_is_squared_off_at_two_and_a_half_allowances() -> None:
     wedge = {
         "upper": straight((0, 0), (300, 40)),
         "lower": straight((300, 40), (0, 80)),
@@ -143,7 +145,7 @@ def test_a_sharp_corner_is_squared_off_at_two_and_a_half_allowances():
     assert Polygon([(0, 0), (300, 40), (0, 80)]).buffer(9.99).difference(outer).area < 1e-6
 
 
-def test_where_an_edge_goes_on_straight_with_more_allowance_the_line_steps_over():
+def test_where_an_edge_goes_on_straight_with_more_allowance_the_line_steps_over() -> None:
     edges = rectangle(200, 300)
     del edges["side"]
     edges |= {
@@ -161,7 +163,7 @@ def test_where_an_edge_goes_on_straight_with_more_allowance_the_line_steps_over(
 # --- hems -----------------------------------------------------------------------------------------
 
 
-def _hemmed(lean: float, deep: float = 30.0, side_by: float | None = 10.0):
+def _hemmed(lean: float, deep: float = 30.0, side_by: float | None = 10.0) -> Piece:
     """A skirt panel whose sides lean outward by this at the hem, or inward."""
     edges = {
         "top": straight((0, 0), (200, 0)),
@@ -175,7 +177,9 @@ def _hemmed(lean: float, deep: float = 30.0, side_by: float | None = 10.0):
 
 @pytest.mark.parametrize("lean", [-60.0, -20.0, 0.0, 25.0, 90.0])
 @pytest.mark.parametrize("side_by", [10.0, 4.0, None])
-def test_a_hem_turned_up_lies_flat_on_the_pieces_own_cut_edge(lean, side_by):
+def test_a_hem_turned_up_lies_flat_on_the_pieces_own_cut_edge(
+    lean: float, side_by: float | None
+) -> None:
     piece = _hemmed(lean, side_by=side_by)
     cut = dense(piece.cut_line)
     below = cut[(cut[:, 1] > 400.0 + 1e-6) & (cut[:, 1] < 430.0 - 1e-6) & (cut[:, 0] > 1.0)]
@@ -187,7 +191,7 @@ def test_a_hem_turned_up_lies_flat_on_the_pieces_own_cut_edge(lean, side_by):
     assert piece.cut_line[..., 1].max() == pytest.approx(430.0, abs=1e-9)
 
 
-def test_the_hem_is_mirrored_at_whichever_end_it_has():
+def test_the_hem_is_mirrored_at_whichever_end_it_has() -> None:
     edges = {
         "waist": straight((0, 0), (200, 0)),
         "left": straight((0, 0), (-50, 300)),
@@ -202,7 +206,7 @@ def test_the_hem_is_mirrored_at_whichever_end_it_has():
     assert hem.symmetric_difference(strip).area < 1e-3  # shapely
 
 
-def test_an_edge_that_a_seam_joins_is_no_hem_however_deep():
+def test_an_edge_that_a_seam_joins_is_no_hem_however_deep() -> None:
     edges = {
         "waist": straight((0, 0), (200, 0)),
         "left": straight((0, 0), (-50, 300)),
@@ -218,12 +222,12 @@ def test_an_edge_that_a_seam_joins_is_no_hem_however_deep():
     assert min(np.hypot(*(dense(piece.cut_line) - corner).T)) == pytest.approx(0.0, abs=1e-6)
 
 
-def test_edges_of_one_allowance_have_no_hem_among_them():
+def test_edges_of_one_allowance_have_no_hem_among_them() -> None:
     piece = one_piece(rectangle(200, 300), allow={"bottom": 10.0})
     assert _same(_outer(piece), box(-10, -10, 210, 310), 1e-9)
 
 
-def test_a_hem_deeper_than_its_neighbour_is_long_has_a_plain_corner():
+def test_a_hem_deeper_than_its_neighbour_is_long_has_a_plain_corner() -> None:
     piece = one_piece(
         {
             "top": straight((20, 0), (180, 0)),
@@ -240,7 +244,7 @@ def test_a_hem_deeper_than_its_neighbour_is_long_has_a_plain_corner():
 # --- what can't be cut ----------------------------------------------------------------------------
 
 
-def test_a_hollow_tighter_than_its_allowance_is_told_with_its_radius():
+def test_a_hollow_tighter_than_its_allowance_is_told_with_its_radius() -> None:
     # the usual four-cubic circle's quarter, of radius 6 mm
     k = 6 * 0.5522847498
     edges = {
@@ -257,7 +261,7 @@ def test_a_hollow_tighter_than_its_allowance_is_told_with_its_radius():
     assert "0.6 cm" in found.sentence
 
 
-def test_an_allowance_with_no_room_is_told():
+def test_an_allowance_with_no_room_is_told() -> None:
     slot = {
         "top": straight((0, 0), (90, 0)),
         "first": straight((90, 0), (90, 100)),
@@ -276,7 +280,7 @@ def test_an_allowance_with_no_room_is_told():
     assert _outer(piece).is_valid
 
 
-def test_an_allowance_below_nothing_is_told():
+def test_an_allowance_below_nothing_is_told() -> None:
     (found,) = problems_of(rectangle(200, 300), allow={"side": -5.0})
     assert found.code == "allowance-negative"
     assert "-5 mm" in found.sentence
@@ -289,7 +293,9 @@ def test_an_allowance_below_nothing_is_told():
         (straight((0, 0), (8, 300)), "8 mm"),
     ],
 )
-def test_a_fold_that_is_not_straight_down_is_told_with_how_far_it_strays(centre, stray):
+def test_a_fold_that_is_not_straight_down_is_told_with_how_far_it_strays(
+    centre: Floats, stray: str
+) -> None:
     edges = rectangle(200, 300) | {
         "centre": centre,
         "bottom": straight(tuple(centre[-1, 3]), (200, 300)),
@@ -300,7 +306,7 @@ def test_a_fold_that_is_not_straight_down_is_told_with_how_far_it_strays(centre,
     assert stray in found.sentence
 
 
-def test_a_fold_may_run_along_the_grain():
+def test_a_fold_may_run_along_the_grain() -> None:
     piece = one_piece(rectangle(200, 300), fold="top", grain=(1.0, 0.0))
     assert piece.cut.fold == "top"
     assert piece.cut_line[..., 1].min() == pytest.approx(0.0, abs=1e-12)

@@ -6,14 +6,24 @@ import itertools
 
 import numpy as np
 import pytest
-from hand_drafts import HALF_FRONT, curved, dense, one_piece, problems_of, rectangle, straight
+from hand_drafts import (
+    HALF_FRONT,
+    Floats,
+    curved,
+    dense,
+    one_piece,
+    problems_of,
+    rectangle,
+    straight,
+)
 from shapely import LinearRing, Polygon
 
-from godet.base.problems import Severity
+from godet.base.words import Severity
 from godet.pattern.crossing_itself import crossing_itself
+from godet.pattern.pieces import Piece
 
 
-def _walked(piece) -> np.ndarray:
+def _walked(piece: Piece) -> Floats:
     parts = []
     for step in piece.outline:
         points = dense(piece.edges[step.edge].path)
@@ -23,7 +33,9 @@ def _walked(piece) -> np.ndarray:
 
 @pytest.mark.parametrize("edges", [rectangle(200, 300), HALF_FRONT], ids=["panel", "front"])
 @pytest.mark.parametrize("turned", [False, True])
-def test_the_walk_is_closed_and_clockwise_as_printed_however_edges_are_drawn(edges, turned):
+def test_the_walk_is_closed_and_clockwise_as_printed_however_edges_are_drawn(
+    edges: dict[str, Floats], turned: bool
+) -> None:
     drawn = {n: p[::-1, ::-1] if turned else p for n, p in edges.items()}
     piece = one_piece(drawn)
     assert sorted(step.edge for step in piece.outline) == sorted(edges)
@@ -31,7 +43,7 @@ def test_the_walk_is_closed_and_clockwise_as_printed_however_edges_are_drawn(edg
     assert LinearRing(_walked(piece)).is_ccw
 
 
-def test_the_order_in_which_edges_are_written_changes_nothing():
+def test_the_order_in_which_edges_are_written_changes_nothing() -> None:
     edges = rectangle(200, 300)
     written = [
         one_piece({name: edges[name] for name in order}, fold="centre").outline
@@ -40,23 +52,23 @@ def test_the_order_in_which_edges_are_written_changes_nothing():
     assert all(outline == written[0] for outline in written)
 
 
-def test_the_walk_begins_on_the_fold():
+def test_the_walk_begins_on_the_fold() -> None:
     piece = one_piece(rectangle(200, 300), fold="side")
     assert [step.edge for step in piece.outline] == ["side", "bottom", "centre", "top"]
     # across the top, down the side: only bottom and centre run against their own direction
     assert [step.edge for step in piece.outline if step.turned] == ["bottom", "centre"]
 
 
-def test_without_a_fold_the_walk_begins_with_the_first_name():
+def test_without_a_fold_the_walk_begins_with_the_first_name() -> None:
     assert one_piece(rectangle(200, 300)).outline[0].edge == "bottom"
 
 
-def test_ends_a_thousandth_of_a_millimetre_apart_meet():
+def test_ends_a_thousandth_of_a_millimetre_apart_meet() -> None:
     edges = rectangle(200, 300) | {"side": straight((200.0009, 0), (200, 300))}
     assert len(one_piece(edges).outline) == 4
 
 
-def test_an_end_that_meets_no_other_is_told_with_both_edges_and_the_gap():
+def test_an_end_that_meets_no_other_is_told_with_both_edges_and_the_gap() -> None:
     edges = rectangle(200, 300) | {"side": straight((203, 0), (200, 300))}
     (found,) = problems_of(edges, fold="centre")
     assert (found.code, found.severity) == ("outline-open", Severity.ERROR)
@@ -64,15 +76,14 @@ def test_an_end_that_meets_no_other_is_told_with_both_edges_and_the_gap():
         assert word in found.sentence
 
 
-def test_an_edge_that_the_closed_walk_does_not_need_is_told():
+def test_an_edge_that_the_closed_walk_does_not_need_is_told() -> None:
     edges = rectangle(200, 300) | {"dart": straight((50, 4), (50, 100))}
     (found,) = problems_of(edges)
     assert found.code == "edge-left-over"
-    for word in ("`dart`", "`top`"):
-        assert word in found.sentence or word == "`top`"
+    assert "`dart`" in found.sentence
 
 
-def test_the_nearest_edge_to_one_left_over_is_named_with_its_distance():
+def test_the_nearest_edge_to_one_left_over_is_named_with_its_distance() -> None:
     edges = rectangle(200, 300) | {"flap": straight((0, 304), (0, 320))}
     (found,) = problems_of(edges)
     assert found.code == "edge-left-over"
@@ -81,31 +92,31 @@ def test_the_nearest_edge_to_one_left_over_is_named_with_its_distance():
     assert "4 mm" in found.sentence
 
 
-def test_in_inches_a_hair_of_a_gap_is_still_a_number():
+def test_in_inches_a_hair_of_a_gap_is_still_a_number() -> None:
     edges = rectangle(200, 300) | {"side": straight((200.254, 0), (200, 300))}
     (found,) = problems_of(edges, units="in", fold="centre")
     assert "0.01 in" in found.sentence
 
 
-def test_cubics_of_no_length_are_dropped():
+def test_cubics_of_no_length_are_dropped() -> None:
     side = np.concatenate([straight((200, 0), (200, 300)), np.full((2, 4, 2), (200.0, 300.0))])
     piece = one_piece(rectangle(200, 300) | {"side": side})
     assert piece.edges["side"].path.shape == (1, 4, 2)
     assert piece.edges["side"].length_cut == pytest.approx(300.0, abs=1e-9)
 
 
-def test_an_edge_of_no_length_is_told():
+def test_an_edge_of_no_length_is_told() -> None:
     edges = rectangle(200, 300) | {"vent": np.full((1, 4, 2), 50.0)}
     (found,) = problems_of(edges)
     assert found.code == "zero-length"
 
 
-def test_a_piece_without_edges_is_told():
+def test_a_piece_without_edges_is_told() -> None:
     (found,) = problems_of({})
     assert found.code == "piece-without-edges"
 
 
-def test_an_outline_that_crosses_itself_is_told_with_its_edges():
+def test_an_outline_that_crosses_itself_is_told_with_its_edges() -> None:
     hourglass = {
         "top": straight((0, 0), (100, 0)),
         "first": straight((100, 0), (-20, 200)),
@@ -118,7 +129,7 @@ def test_an_outline_that_crosses_itself_is_told_with_its_edges():
     assert "`second`" in found.sentence
 
 
-def test_two_edges_and_even_one_make_an_outline():
+def test_two_edges_and_even_one_make_an_outline() -> None:
     leaf = {
         "upper": curved((0, 0), (60, -60), (140, -60), (200, 0)),
         "lower": curved((0, 0), (60, 60), (140, 60), (200, 0)),
@@ -130,7 +141,7 @@ def test_two_edges_and_even_one_make_an_outline():
     assert Polygon(dense(drop.cut_line)).contains(Polygon(_walked(drop)))
 
 
-def test_whether_a_closed_line_crosses_itself_agrees_with_shapely():
+def test_whether_a_closed_line_crosses_itself_agrees_with_shapely() -> None:
     generator = np.random.default_rng(7)
     verdicts = []
     for _ in range(200):

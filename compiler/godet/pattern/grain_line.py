@@ -28,10 +28,16 @@ def grain_line(outline: NDArray[np.float64], way: Point) -> tuple[Point, Point]:
     wanted = _SHARE * float(along.max() - along.min())
     low, high = float(across.min()), float(across.max())
     middle = (low + high) / 2.0
-    stretches = [
-        (place, *_longest_inside(along, across, place))
-        for place in np.linspace(low, high, _PLACES + 2)[1:-1].tolist()
+    places = np.linspace(low, high, _PLACES + 2)[1:-1].tolist()
+    alone = [(place, *_longest_inside(along, across, place)) for place in places]
+    beside = [
+        (here[0], max(s[1] for s in near), min(s[2] for s in near))
+        for here, near in zip(
+            alone[1:-1], zip(alone[:-2], alone[1:-1], alone[2:], strict=True), strict=True
+        )
     ]
+    # with room on either side, so that no edge runs along the line
+    stretches = [s for s in beside if s[2] > s[1]] or alone
     roomy = [s for s in stretches if (s[2] - s[1]) * _WITHIN >= wanted]
     if roomy:
         place, first, last = min(roomy, key=lambda s: (abs(s[0] - middle), s[0]))

@@ -38,7 +38,7 @@ def piece_scope(
 ) -> Scope:
     """The scope in which one piece is drafted; names it does not give come from its base."""
     scope = Scope(root.session, root.define, parent=root, title=name)
-    scope.fixed["origin"] = _origin(scope, piece.place)
+    scope.fixed["origin"] = _origin(scope)
     if base is not None:
         _inherit(scope, base, root)
     for statement in piece.body:
@@ -49,10 +49,10 @@ def piece_scope(
     return scope
 
 
-def _origin(scope: Scope, place: Place) -> Value:
+def _origin(scope: Scope) -> Value:
     session = scope.session
-    nought = session.node("number", type=LENGTH, place=place, value=Fraction(0))
-    return session.node("point_at", nought, nought, type=POINT, place=place)
+    nought = session.node("number", type=LENGTH, place=None, value=Fraction(0))
+    return session.node("point_at", nought, nought, type=POINT, place=None)
 
 
 def _inherit(scope: Scope, base: tuple[tree.Word, tree.Word], root: Scope) -> None:
