@@ -23,7 +23,7 @@ def line(a: Array, b: Array) -> Array:
     return np.array(np.broadcast_arrays(a, a + (b - a) / 3, b - (b - a) / 3, b))[None]
 
 
-def hobby(a: Array, b: Array, leave: Array | None, arrive: Array | None) -> Array:
+def hobby(a: Array, b: Array, leave: Any, arrive: Any) -> Array:
     """Hobby's curve between two points; an end without a direction turns as the other one."""
     chord = b - a
     start = leave / chord if leave is not None else chord / arrive
@@ -39,7 +39,17 @@ def reach(own: Array, other: Array) -> Array:
     return np.minimum((2 + np.sqrt(2) * bend) / (3 * slowing), 4)
 
 
-def arc(a: Array, b: Array, leave: Array | complex) -> Array:
+def through(a: Array, b: Array, c: Array, leave: Any, arrive: Any) -> tuple[Array, Array]:
+    """Hobby's spline through three points."""
+    first, last = b - a, c - b
+    turn, theta, phi = np.angle(last / first), np.angle(leave / first), np.angle(last / arrive)
+    p, q = 1 / abs(first), 1 / abs(last)
+    # equal mock curvature on both sides of the middle point
+    way = last * np.exp(-0.5j * (2 * p * turn + p * theta - q * phi) / (p + q))
+    return hobby(a, b, leave, way), hobby(b, c, way, arrive)
+
+
+def arc(a: Array, b: Array, leave: Any) -> Array:
     """The arc of a circle as four cubics of equal sweep."""
     alpha, k = np.angle((b - a) / leave), np.arange(5)[:, None] / 4
     sines = k * np.sinc(k * alpha / np.pi) / np.sinc(alpha / np.pi)  # sin(k alpha) / sin(alpha)
@@ -88,10 +98,13 @@ def across_at(c: Array, depth: Array) -> Array:
 
 def secant(f: Callable[[Array], Array], a: Array, b: Array) -> Array:
     at_a, at_b = f(a), f(b)
-    while np.max(abs(a - b)) > 1e-10:
+    for _ in range(30):
         flat = at_a == at_b
-        a, b = b, b - np.where(flat, 0, at_b * (b - a) / np.where(flat, 1, at_b - at_a))
-        at_a, at_b = at_b, f(b)
+        step = np.where(flat, 0, at_b * (b - a) / np.where(flat, 1, at_b - at_a))
+        a, at_a, b = b, at_b, b - step
+        if np.max(abs(step)) < 1e-10:
+            break
+        at_b = f(b)
     return b
 
 

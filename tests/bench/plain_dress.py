@@ -98,8 +98,8 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         from_shoulder = lengths[f"{half}.armhole"] - notch
         out[f"{half}.{half}_notch"] = at(armhole, at_length(armhole, from_shoulder))
         centre = [line(out[f"{half}.centre_neck"], centre_waist), line(centre_waist, hem_centre)]
-        out |= {f"edge {half}.armhole": armhole[None], f"edge {half}.neck": necks[half]}
-        out[f"edge {half}.centre"] = np.array(centre)
+        out |= {f"{half}.edge armhole": armhole[None], f"{half}.edge neck": necks[half]}
+        out[f"{half}.edge centre"] = np.array(centre)
 
     # the sleeve, its cap raised until it fits the armholes
     biceps, seam = upper_arm + 44, 1j * 0.12 * 0.346 * height
@@ -107,12 +107,62 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
     back_hem, front_hem = -0.475 * biceps + seam, 0.475 * biceps + seam
     cap_length = lengths["front.armhole"] + lengths["back.armhole"] + 5
 
-    def cap(height: Array) -> tuple[Array, Array]:
-        # square to the seams: up from one underarm, down to the other
-        up, down = (back_hem - back_underarm) / 1j, (front_hem - front_underarm) * 1j
+    up, down = (back_hem - back_underarm) / 1j, (front_hem - front_underarm) / 1j  # square
+
+    def cap(height: Array) -> Array:
         top = -1j * height
-        return hobby(back_underarm, top, up, 1), hobby(top, front_underarm, 1, down)
+        rising = hobby(back_underarm, top, up, 1)
+        return np.array([rising, hobby(top, front_underarm, 1, down)])
 
     def too_long(height: Array) -> Array:
-        back, front = cap(height)
-        return length(back) + length(front) - cap_length
+        rising, falling = cap(height)
+        return length(rising) + length(falling) - cap_length
+
+    cap_height = secant(too_long, 0.4 * biceps, 0.45 * biceps)
+    drawn = cap(cap_height)
+    rising, falling = drawn
+    from_back = lengths["back.armhole"] + 2.5
+    behind = from_back - length(rising)  # how far past the top the shoulder notch lies
+    chosen = np.where(behind > 0, falling, rising)
+    shoulder_notch = at_length(chosen, np.where(behind > 0, behind, from_back))
+    sleeve = {
+        "back_underarm": back_underarm, "front_underarm": front_underarm,
+        "back_hem": back_hem, "front_hem": front_hem, "cap_top": -1j * cap_height,
+        "shoulder_notch": at(chosen, shoulder_notch),
+        "front_notch": at(falling, at_length(falling, length(falling) - notch)),
+        "back_notch": at(rising, at_length(rising, notch)),
+        "edge back_seam": line(back_underarm, back_hem),
+        "edge front_seam": line(front_underarm, front_hem),
+        "edge cap": drawn, "edge bottom": hobby(back_hem, front_hem, up, down)[None],
+    }  # fmt: skip
+
+    # the neckband, of whose length the neck has 12 % less
+    whole_neck = 2 * (lengths["front.neck"] + lengths["back.neck"])
+    band, at_shoulder = 0.88 * whole_neck + 0j, 0.88 * lengths["back.neck"]
+    corner, depth = np.zeros_like(band), np.full_like(band, 40j)
+    neckband = {
+        "upper_first": corner, "upper_last": band, "lower_first": depth, "lower_last": depth + band,
+        "centre_front": depth + band / 2, "first_shoulder": depth + at_shoulder,
+        "last_shoulder": depth + band - at_shoulder,
+        "edge upper": line(corner, band), "edge lower": line(depth, depth + band),
+        "edge first_side": line(corner, depth), "edge last_side": line(band, depth + band),
+    }  # fmt: skip
+
+    high_hip = across_at(below, side_waist.imag + to_hip / 2)
+    girths = {"bust": 4 * bust_width, "hip": 4 * hip_width, "high_hip": 4 * high_hip}
+    out |= {f"sleeve.{name}": value for name, value in sleeve.items()}
+    out |= {f"neckband.{name}": value for name, value in neckband.items()}
+    out |= {f"length {name}": value for name, value in lengths.items()}
+    out |= {f"girth {name}": value for name, value in girths.items()}
+    levels = {"bust": underarm.imag, "waist": side_waist.imag, "hip": hip_side.imag}
+    out |= {f"level {name}": value for name, value in levels.items()}
+    out["gives waist"] = across_at(bridge, side_waist.imag) - waist_width
+    out["check length"] = 0.345 * height > to_hip
+    out["check hip"] = 4 * hip_width >= hip / USABLE
+    out["check high_hip"] = 4 * high_hip >= (waist + 0.65 * (hip - waist)) / USABLE
+    out["check bust"] = 4 * bust_width >= bust / USABLE
+    out["check shoulder"] = abs(shoulder_point - side_neck) >= 20
+    out["check neck"] = whole_neck * 1.4 >= 450 + 0.06 * height
+    out["check low cap"] = cap_height >= biceps / 4
+    out["check high cap"] = cap_height <= biceps / 2
+    return out

@@ -27,7 +27,12 @@ class Compiled:
     draft: Draft | None
     program: Program | None
     problems: tuple[Problem, ...]
-    texts: Mapping[str, str]  # of every file read, by name, to show lines from
+    library: Library  # through which it was read, with the texts to show lines from
+
+    @property
+    def texts(self) -> Mapping[str, str]:
+        """The text of every file read, by name."""
+        return self.library.texts
 
 
 def recipe_path(recipe: str) -> Path:
@@ -55,7 +60,7 @@ def compile_recipe(
     try:
         path = recipe_path(recipe)
     except Problems as found:
-        return Compiled(None, None, found.problems, {})
+        return Compiled(None, None, found.problems, Library(Path(recipe).parent))
     library = Library(path.parent)
     compiling = _Compiling(library, Graph(), [])
     program = compiling.program(path)
@@ -67,7 +72,7 @@ def compile_recipe(
     problems = (*library.problems, *compiling.problems)
     if has_errors(problems):
         draft = None
-    return Compiled(draft, program, problems, library.texts)
+    return Compiled(draft, program, problems, library)
 
 
 @dataclass(slots=True)

@@ -21,7 +21,6 @@ from godet.base.problems import Problem, has_errors, problem
 from godet.base.quantities import LengthUnit
 from godet.base.shipped import shipped
 from godet.graph.types import Words
-from godet.language.library import Library
 from godet.orders.bodies import read_body
 from godet.orders.fabrics import read_fabric
 from godet.orders.records import Body, Fabric
@@ -125,11 +124,10 @@ def unmet_requirements(
 
 def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tuple[Problem, ...]]:
     """The body, cloths and choices of a request, read; None when something is wrong."""
-    library = Library(Path(request.recipe).parent)
     problems: list[Problem] = []
     body: Body | None = None
     if request.body is not None:
-        body, found = read_body(shipped_file(request.body, "bodies"), vocabulary(library))
+        body, found = read_body(shipped_file(request.body, "bodies"), vocabulary(compiled.library))
         problems.extend(found)
     else:
         problems.append(problem("no-body", None, recipe=Path(request.recipe).stem))
