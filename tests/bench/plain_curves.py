@@ -20,7 +20,7 @@ _RULE = np.array(np.polynomial.legendre.leggauss(24)).T  # 1e-10 mm on every cur
 
 
 def line(a: Array, b: Array) -> Array:
-    return np.array(np.broadcast_arrays(a, a + (b - a) / 3, b - (b - a) / 3, b))[None]
+    return np.array(np.broadcast_arrays(a, a + (b - a) / 3, b - (b - a) / 3, b))
 
 
 def hobby(a: Array, b: Array, leave: Any, arrive: Any) -> Array:
@@ -36,7 +36,7 @@ def hobby(a: Array, b: Array, leave: Any, arrive: Any) -> Array:
 def reach(own: Array, other: Array) -> Array:
     bend = (own.imag - other.imag / 16) * (other.imag - own.imag / 16) * (own.real - other.real)
     slowing = 1 + (np.sqrt(5) - 1) / 2 * own.real + (3 - np.sqrt(5)) / 2 * other.real
-    return np.minimum((2 + np.sqrt(2) * bend) / (3 * slowing), 4)
+    return np.asarray(np.minimum((2 + np.sqrt(2) * bend) / (3 * slowing), 4))
 
 
 def through(a: Array, b: Array, c: Array, leave: Any, arrive: Any) -> tuple[Array, Array]:
@@ -62,7 +62,8 @@ def arc(a: Array, b: Array, leave: Any) -> Array:
 
 def at(c: Array, t: Array) -> Array:
     u = 1 - t
-    return u * u * u * c[0] + 3 * u * u * t * c[1] + 3 * u * t * t * c[2] + t * t * t * c[3]
+    p, q, r, s = c
+    return np.asarray(u * u * u * p + 3 * u * u * t * q + 3 * u * t * t * r + t * t * t * s)
 
 
 def velocity(c: Array) -> Callable[[Any], Array]:

@@ -66,7 +66,7 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "underarm": underarm, "centre_waist": centre_waist, "side_waist": side_waist,
         "hip_side": hip_side, "hem_side": hem_side, "hem_centre": hem_centre,
         "edge side": np.array([above, bridge, below, last]),
-        "edge shoulder": line(side_neck, shoulder_point),
+        "edge shoulder": line(side_neck, shoulder_point)[None],
         "edge bottom": arc(hem_centre, hem_side, 1),
     }  # fmt: skip
     out = {f"{half}.{name}": value for half in ("front", "back") for name, value in out.items()}
@@ -82,7 +82,7 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "front": hobby(front_neck, side_neck, 1, upward * np.exp(-1j * SCOOP))[None],
         "back": np.array(
             [
-                line(back_neck, neck_flat)[0],
+                line(back_neck, neck_flat),
                 hobby(neck_flat, side_neck, 1, upward * np.exp(1j * SCOOP)),
             ]
         ),
@@ -116,7 +116,7 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
 
     def too_long(height: Array) -> Array:
         rising, falling = cap(height)
-        return length(rising) + length(falling) - cap_length
+        return np.asarray(length(rising) + length(falling) - cap_length)
 
     cap_height = secant(too_long, 0.4 * biceps, 0.45 * biceps)
     drawn = cap(cap_height)
@@ -131,8 +131,8 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "shoulder_notch": at(chosen, shoulder_notch),
         "front_notch": at(falling, at_length(falling, length(falling) - notch)),
         "back_notch": at(rising, at_length(rising, notch)),
-        "edge back_seam": line(back_underarm, back_hem),
-        "edge front_seam": line(front_underarm, front_hem),
+        "edge back_seam": line(back_underarm, back_hem)[None],
+        "edge front_seam": line(front_underarm, front_hem)[None],
         "edge cap": drawn, "edge bottom": hobby(back_hem, front_hem, up, down)[None],
     }  # fmt: skip
 
@@ -144,8 +144,8 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "upper_first": corner, "upper_last": band, "lower_first": depth, "lower_last": depth + band,
         "centre_front": depth + band / 2, "first_shoulder": depth + at_shoulder,
         "last_shoulder": depth + band - at_shoulder,
-        "edge upper": line(corner, band), "edge lower": line(depth, depth + band),
-        "edge first_side": line(corner, depth), "edge last_side": line(band, depth + band),
+        "edge upper": line(corner, band)[None], "edge lower": line(depth, depth + band)[None],
+        "edge first_side": line(corner, depth)[None], "edge last_side": line(band, depth + band)[None],
     }  # fmt: skip
 
     high_hip = across_at(below, side_waist.imag + to_hip / 2)

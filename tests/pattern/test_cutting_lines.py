@@ -241,6 +241,20 @@ def test_a_hem_deeper_than_its_neighbour_is_long_has_a_plain_corner() -> None:
     assert piece.cut_line[..., 1].max() == pytest.approx(80.0, abs=1e-9)
 
 
+def test_a_hem_that_goes_on_almost_straight_into_its_neighbour_steps_down_to_it() -> None:
+    edges = {
+        "top": straight((0, 0), (400, 0)),
+        "side": straight((400, 0), (400, 280)),
+        "tail": straight((400, 280), (200, 300)),
+        "bottom": straight((200, 300), (0, 300)),
+        "centre": straight((0, 300), (0, 0)),
+    }
+    outer = _outer(one_piece(edges, allow={"bottom": 30.0}))
+    beyond = outer & box(201, 311, 500, 400)  # the step is square to the neighbour
+    assert beyond.is_empty  # shapely
+    assert outer.exterior.distance(Point(200, 330)) == pytest.approx(0.0, abs=1e-6)
+
+
 # --- what can't be cut ----------------------------------------------------------------------------
 
 

@@ -107,6 +107,19 @@ def implicit(root: NDArray[np.float64], residual: Values, slope: Values) -> Valu
     return Dual(root, np.where(flat, 0.0, -residual.tangent / np.where(flat, 1.0, slopes)))
 
 
+def hypotenuse(a: Values, b: Values) -> Values:
+    """The root of a^2 + b^2, elementwise; it stands still at nought.
+
+    Several times faster than numpy's `hypot`, whose care for numbers beyond 1e150 lengths in mm
+    can spare.
+    """
+    x, y = value_of(a), value_of(b)
+    value = np.sqrt(x * x + y * y)
+    if not (isinstance(a, Dual) or isinstance(b, Dual)):
+        return value
+    return Dual(value, np.hypot(a, b).tangent)
+
+
 def _aligned(tangent: NDArray[np.float64], dimensions: int) -> NDArray[np.float64]:
     missing = dimensions + 1 - tangent.ndim
     return tangent.reshape(tangent.shape[0], *(1,) * missing, *tangent.shape[1:])

@@ -13,7 +13,7 @@ from __future__ import annotations
 import numpy as np
 
 from godet.geometry.bodies import matched
-from godet.geometry.dual import Values, value_of
+from godet.geometry.dual import Values, hypotenuse, value_of
 from godet.geometry.guards import Breach, Guarded
 
 COINCIDENT = 1e-9  # mm: nearer than this, two points are one
@@ -43,7 +43,7 @@ def distance(a: Values, b: Values) -> Values:
 
 def norm(offset: Values) -> Values:
     """The length (...) in mm of offsets (..., 2)."""
-    return np.hypot(offset[..., 0], offset[..., 1])
+    return hypotenuse(offset[..., 0], offset[..., 1])
 
 
 def dot(a: Values, b: Values) -> Values:

@@ -8,8 +8,8 @@ from __future__ import annotations
 from godet.graph.types import ANGLE, RATIO
 from godet.language.library import Library
 from godet.orders.records import MeasureKind, MeasureMeaning
+from godet.program.modules import vocabulary_of
 from godet.program.program import Measure
-from godet.program.recipes import vocabulary_of
 from godet.program.statements import described
 
 

@@ -1,0 +1,86 @@
+"""Seams and checks of a recipe, typed.
+
+In: a parsed file and the recipe's scope. Out: the lines that linking and finishing go by. A seam of
+what is no edge and a check of what is no condition are problems.
+
+    seam_lines(file, root), check_lines(file, root)
+"""
+
+from __future__ import annotations
+
+from godet.base.problems import problem
+from godet.graph.types import CONDITION, LENGTH
+from godet.language import tree
+from godet.program.expressions import evaluate, wanted
+from godet.program.program import CheckLine, SeamLine
+from godet.program.scopes import Scope
+from godet.program.values import Broken, Value, WholeEdge
+
+
+def check_lines(file: tree.File, root: Scope) -> tuple[CheckLine, ...]:
+    lines = []
+    for check in (s for s in file.statements if isinstance(s, tree.Check)):
+        condition = wanted(check.condition, root, CONDITION, f"`{check.level}`")
+        if isinstance(condition, Broken):
+            continue
+        measured = aim = None
+        sign = ""
+        if isinstance(check.condition, tree.Compared):
+            left, right = (
+                evaluate(check.condition.left, root),
+                evaluate(check.condition.right, root),
+            )
+            if isinstance(left, Value) and isinstance(right, Value):
+                measured, aim, sign = left.node, right.node, check.condition.sign
+        lines.append(
+            CheckLine(check.level, condition.node, measured, aim, sign, check.words, check.place)
+        )
+    return tuple(lines)
+
+
+def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
+    lines = []
+    seams = [s for s in file.statements if isinstance(s, tree.Seam)]
+    names = {seam.name.text for seam in seams}
+    for seam in seams:
+        first, second = _side(seam.first, root), _side(seam.second, root)
+        easing = wanted(seam.easing, root, LENGTH, "`easing`") if seam.easing is not None else None
+        for after in seam.after:
+            if after.text not in names:
+                root.session.report(problem("no-such-seam", after.place, name=after.text))
+        if first is None or second is None or isinstance(easing, Broken):
+            continue
+        lines.append(
+            SeamLine(
+                seam.name.text,
+                first,
+                second,
+                seam.manner,
+                easing.node if easing is not None else None,
+                tuple(word.text for word in seam.after),
+                seam.place,
+            )
+        )
+    return tuple(lines)
+
+
+def _side(
+    edges: tuple[tree.Expression, ...], root: Scope
+) -> tuple[tuple[str, str, bool], ...] | None:
+    side = []
+    for written in edges:
+        whole = isinstance(written, tree.Call) and written.function.text == "whole"
+        edge = written
+        if isinstance(written, tree.Call) and whole and len(written.arguments) == 1:
+            edge = written.arguments[0].value
+        meaning = evaluate(written, root)
+        if isinstance(meaning, Broken):
+            return None
+        named = isinstance(edge, tree.Dotted) and isinstance(edge.owner, tree.Name)
+        if not named or not isinstance(meaning, Value | WholeEdge):
+            root.session.report(problem("seam-needs-edge", written.place))
+            return None
+        assert isinstance(edge, tree.Dotted)
+        assert isinstance(edge.owner, tree.Name)
+        side.append((edge.owner.name, edge.member.text, whole))
+    return tuple(side)
