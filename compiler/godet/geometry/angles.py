@@ -89,9 +89,12 @@ def direction_on(curve: Values, place: Place) -> Guarded:
     # Where a handle has no length, at an end, the derivative vanishes; the end's direction stands
     # in.
     single = cubic[:, None]
-    start, end = start_direction(single), end_direction(single)
-    by_end = np.where((value_of(place.share) < 0.5)[:, None], start.value, end.value)
+    start = start_direction(single)
     still = value_of(norm(velocity)) <= DEGENERATE
+    if not still.any():
+        return Guarded(unit(velocity), start.breaches)
+    end = end_direction(single)
+    by_end = np.where((value_of(place.share) < 0.5)[:, None], start.value, end.value)
     return Guarded(np.where(still[:, None], by_end, unit(velocity)), start.breaches)
 
 

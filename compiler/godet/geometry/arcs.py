@@ -36,44 +36,56 @@ def arc(start: Values, end: Values, direction: Values, at_end: bool = False) -> 
     chord = end - start
     span = norm(chord)
     forward = dot(direction, chord)
-    backward = value_of(forward) < _BACKWARD * value_of(span) * value_of(norm(direction))
-    sense = np.where(backward, -1.0, 1.0)
+    whole = span * norm(direction)
+    backward = value_of(forward) < _BACKWARD * value_of(whole)
+    scale = np.where(backward, -1.0, 1.0) / whole
     turn = cross(chord, direction) if at_end else cross(direction, chord)
-    alpha = np.arctan2(sense * turn, sense * forward)
+    # cosine and sine of alpha, of its half, its quarter and its eighth; alpha is at most a right
+    # angle, so that each cosine is well away from nought
+    cosine, sine = scale * forward, scale * turn
+    cosine_2, sine_2 = _halved(cosine, sine)
+    cosine_1, sine_1 = _halved(cosine_2, sine_2)
+    cosine_half, _ = _halved(cosine_1, sine_1)
+    cosine_3, sine_3 = cosine_2 * cosine_1 - sine_2 * sine_1, sine_2 * cosine_1 + cosine_2 * sine_1
 
-    quarter = alpha / 4.0
-    cosine_1, cosine_2 = np.cos(quarter), np.cos(2.0 * quarter)
     shares = [  # sin(share alpha) / sin(alpha) for shares 1/4, 1/2, 3/4
         1.0 / (4.0 * cosine_1 * cosine_2),
         1.0 / (2.0 * cosine_2),
         (1.0 + 2.0 * cosine_2) / (4.0 * cosine_1 * cosine_2),
     ]
-    inner = [
-        start + share[..., None] * _turned(chord, part * quarter - alpha)
-        for part, share in enumerate(shares, start=1)
-    ]
+    middle_way = _turned(chord, cosine_2, -sine_2)
+    inner_ways = [
+        _turned(chord, cosine_3, -sine_3), middle_way, _turned(chord, cosine_1, -sine_1)
+    ]  # fmt: skip
+    inner = [start + share[..., None] * way for share, way in zip(shares, inner_ways, strict=True)]
     knots = [start, *inner, end]
-    ways = [_turned(chord, 2.0 * part * quarter - alpha) for part in range(5)]
-    cosine_half = np.cos(quarter / 2.0)
     # 4/3 tan(alpha/8) times the radius, with the sine of alpha divided out
     reach = (1.0 / (12.0 * cosine_half * cosine_half * cosine_1 * cosine_2))[..., None]
-    cubics = [
-        np.stack(
-            [
-                knots[i],
-                knots[i] + reach * ways[i],
-                knots[i + 1] - reach * ways[i + 1],
-                knots[i + 1],
-            ],
-            axis=1,
+    handles = [
+        reach * way
+        for way in (
+            _turned(chord, cosine, -sine),
+            middle_way,
+            chord,
+            _turned(chord, cosine_2, sine_2),
+            _turned(chord, cosine, sine),
         )
+    ]
+    points = [
+        point
         for i in range(4)
+        for point in (knots[i], knots[i] + handles[i], knots[i + 1] - handles[i + 1], knots[i + 1])
     ]
     breach = Breach("zero-length", value_of(span) <= COINCIDENT, {})
-    return Guarded(np.stack(cubics, axis=1), (breach,))
+    return Guarded(np.stack(points, axis=1).reshape(len(span), 4, 4, 2), (breach,))
 
 
-def _turned(offset: Values, angle: Values) -> Values:
-    sine, cosine = np.sin(angle), np.cos(angle)
+def _halved(cosine: Values, sine: Values) -> tuple[Values, Values]:
+    """Cosine and sine of half the angle, from those of an angle of at most a right one."""
+    half = np.sqrt(0.5 + 0.5 * cosine)
+    return half, sine / (2.0 * half)
+
+
+def _turned(offset: Values, cosine: Values, sine: Values) -> Values:
     across, down = offset[..., 0], offset[..., 1]
     return np.stack([across * cosine - down * sine, across * sine + down * cosine], axis=-1)

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from godet.geometry.angles import square_direction
 from godet.geometry.arcs import arc
 from godet.geometry.bodies import matched
-from godet.geometry.cubics import reversed_curve
+from godet.geometry.cubics import reversed_curve, selected
 from godet.geometry.dual import Values, value_of
 from godet.geometry.guards import Guarded
 from godet.geometry.locating import at_joint, locate
@@ -25,11 +25,13 @@ def square_arc(start: Values, end: Values, edge: Values) -> Guarded:
     """The arc (B, 4, 4, 2). Fails with "zero-length", "no-side"."""
     start, end, edge = matched(start, end, edge)
     at_end = _lies_at_end(start, end, edge)
-    turned = at_end[:, None]
-    near, far = np.where(turned, end, start), np.where(turned, start, end)
+    near, far = start, end
+    if at_end.any():
+        turned = at_end[:, None]
+        near, far = np.where(turned, end, start), np.where(turned, start, end)
     direction = square_direction(edge, near, far)
     drawn = arc(near, far, direction.value)
-    curve = np.where(at_end[:, None, None, None], reversed_curve(drawn.value), drawn.value)
+    curve = selected(at_end, reversed_curve(drawn.value), drawn.value)
     return Guarded(curve, (*direction.breaches, *drawn.breaches))
 
 

@@ -111,4 +111,6 @@ def curve_after(curve: Values, place: Place) -> Values:
 def selected(condition: NDArray[np.bool_], a: Values, b: Values) -> Values:
     """For each body (B,) the first curve or the second."""
     a, b = matched(a, b)
-    return np.where(condition[:, None, None, None], a, b)
+    if condition.all():
+        return a
+    return np.where(condition[:, None, None, None], a, b) if condition.any() else b

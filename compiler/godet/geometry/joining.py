@@ -41,8 +41,8 @@ def joined(*curves: Values) -> Guarded:
 
 
 def _ending_at(curve: Values, point: Values) -> Values:
-    last = np.concatenate([curve[:, -1, :3], point[:, None]], axis=1)
-    return np.concatenate([curve[:, :-1], last[:, None]], axis=1)
+    last = np.concatenate([curve[:, -1:, :3], point[:, None, None]], axis=2)
+    return last if curve.shape[1] == 1 else np.concatenate([curve[:, :-1], last], axis=1)
 
 
 @np.errstate(all="ignore")

@@ -36,25 +36,35 @@ class LevelPlaces:
 def at_level(curve: Values, down: Values) -> LevelPlaces:
     """Every place where the curve (B, n, 4, 2) is at its depth (B,)."""
     curve, down = matched(curve, down)
-    height = value_of(curve)[..., 1] - value_of(down)[:, None, None]
+    heights = value_of(curve)[..., 1] - value_of(down)[:, None, None]
+    # only a cubic whose control points come to the level can itself come to it
+    lowest, highest = _extremes(heights)
+    body, cubic = np.nonzero((lowest <= ON_LEVEL) & (highest >= -ON_LEVEL))
+    height = heights[body, cubic]
     knots = _knots(height)
     at_knots = [_height(height, knot) for knot in knots]
-    bodies, cubics, shares = [], [], []
+    rows, shares = [], []
     for knot, value in zip(knots, at_knots, strict=True):
-        body, cubic = np.nonzero(np.abs(value) <= ON_LEVEL)
-        bodies.append(body)
-        cubics.append(cubic)
-        shares.append(knot[body, cubic])
+        (row,) = np.nonzero(np.abs(value) <= ON_LEVEL)
+        rows.append(row)
+        shares.append(knot[row])
     for first, last in zip(range(3), range(1, 4), strict=True):
         before, after = at_knots[first], at_knots[last]
-        body, cubic = np.nonzero(
-            ((before < 0.0) & (after > 0.0)) | ((before > 0.0) & (after < 0.0))
-        )
-        bodies.append(body)
-        cubics.append(cubic)
-        part = (knots[first][body, cubic], knots[last][body, cubic])
-        shares.append(_crossed(height[body, cubic], *part))
-    return LevelPlaces(np.concatenate(bodies), np.concatenate(cubics), np.concatenate(shares))
+        (row,) = np.nonzero(((before < 0.0) & (after > 0.0)) | ((before > 0.0) & (after < 0.0)))
+        rows.append(row)
+        shares.append(_crossed(height[row], knots[first][row], knots[last][row]))
+    row = np.concatenate(rows)
+    return LevelPlaces(body[row], cubic[row], np.concatenate(shares))
+
+
+def _extremes(height: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """The least and the greatest of four heights (..., 4)."""
+    pairs = (height[..., :2], height[..., 2:])
+    least, greatest = np.minimum(*pairs), np.maximum(*pairs)
+    return (
+        np.minimum(least[..., 0], least[..., 1]),
+        np.maximum(greatest[..., 0], greatest[..., 1]),
+    )
 
 
 @np.errstate(all="ignore")
@@ -86,7 +96,7 @@ def _height(height: NDArray[np.float64], share: NDArray[np.float64]) -> NDArray[
 
 
 def _knots(height: NDArray[np.float64]) -> list[NDArray[np.float64]]:
-    """0, the turnings in order (0 where there is none), and 1: four arrays (B, n)."""
+    """0, the turnings in order (0 where there is none), and 1: four arrays (...)."""
     steps = height[..., 1:] - height[..., :-1]
     a = steps[..., 0] - 2.0 * steps[..., 1] + steps[..., 2]
     b = steps[..., 1] - steps[..., 0]

@@ -13,12 +13,14 @@ import numpy as np
 from godet.geometry.bodies import matched
 from godet.geometry.dual import Values, value_of
 from godet.geometry.guards import Breach, Guarded
-from godet.geometry.points import COINCIDENT, distance
+from godet.geometry.points import COINCIDENT, norm
 
 
 def line(a: Values, b: Values) -> Guarded:
     """The straight line from a to b (B, 2), a curve (B, 1, 4, 2). Fails with "zero-length"."""
     a, b = matched(a, b)
-    points = [a, a + (b - a) / 3.0, b - (b - a) / 3.0, b]
-    short = value_of(distance(a, b)) <= COINCIDENT
+    chord = b - a
+    third = chord / 3.0
+    points = [a, a + third, b - third, b]
+    short = value_of(norm(chord)) <= COINCIDENT
     return Guarded(np.stack(points, axis=1)[:, None], (Breach("zero-length", short, {}),))

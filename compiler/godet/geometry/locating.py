@@ -23,7 +23,7 @@ from godet.geometry.cubics import (
     point_on,
     second_derivative,
 )
-from godet.geometry.dual import Values, implicit, value_of
+from godet.geometry.dual import Dual, Values, hypotenuse, implicit, value_of
 from godet.geometry.ends import DEGENERATE
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.points import distance, dot, norm
@@ -84,6 +84,8 @@ def closest_place(curve: Values, point: Values) -> Place:
 def _with_derivative(
     curve: Values, point: Values, place: Place, ends_stand_still: bool = False
 ) -> Place:
+    if not (isinstance(curve, Dual) or isinstance(point, Dual)):
+        return place
     cubic = cubic_at(curve, place)
     offset = evaluate(cubic, place.share) - point
     first, second = derivative(cubic, place.share), second_derivative(cubic, place.share)
@@ -100,8 +102,12 @@ def _with_derivative(
 def at_joint(curve: Values, point: Values) -> tuple[NDArray[np.bool_], Place]:
     """For which bodies (B,) the point is an end or a joint of the curve, and its place there."""
     plain, target = value_of(curve), value_of(point)
-    joints = np.concatenate([plain[:, :, 0], plain[:, -1:, 3]], axis=1)
-    near = norm(joints - target[:, None]) <= AT_JOINT
+    across, down = (
+        np.concatenate([plain[:, :, 0, axis], plain[:, -1:, 3, axis]], axis=1)
+        - target[:, axis, None]
+        for axis in (0, 1)
+    )
+    near = hypotenuse(across, down) <= AT_JOINT
     joint = np.argmax(near, axis=1)
     return near.any(axis=1), Place(np.maximum(joint - 1, 0), np.where(joint == 0, 0.0, 1.0))
 
@@ -120,11 +126,11 @@ def _closest(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
 
 def _searched(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
     bodies, count = curve.shape[:2]
-    shares = np.linspace(0.0, 1.0, _SAMPLES)
-    samples = evaluate(curve[:, :, None], np.broadcast_to(shares, (1, 1, _SAMPLES)))
-    nearest = np.argmin(norm(samples - point[:, None, None]), axis=2).reshape(-1)
     cubics = curve.reshape(-1, 4, 2)
     targets = np.repeat(point, count, axis=0)
+    shares = np.linspace(0.0, 1.0, _SAMPLES)[:, None]
+    samples = evaluate(cubics, np.broadcast_to(shares, (_SAMPLES, len(cubics))))
+    nearest = np.argmin(norm(samples - targets), axis=0)
     share = _polished(cubics, targets, nearest).reshape(bodies, count)
     away = norm(evaluate(curve, share) - point[:, None])
     size = norm(curve[:, :, 1:] - curve[:, :, :1]).max(axis=2)

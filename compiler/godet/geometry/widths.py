@@ -41,9 +41,11 @@ def reach_at(outline: Values, down: Values) -> Guarded:
         reach = np.where(found[:, None], ends, np.nan)
     else:
         reach = np.full((bodies, 2), np.nan)
-    highest, lowest = depth_range(outline)
-    numbers = {"down": value_of(down), "highest": highest, "lowest": lowest}
     missed = ~found & finite(outline, down)
+    numbers = {}
+    if missed.any():
+        highest, lowest = depth_range(outline)
+        numbers = {"down": value_of(down), "highest": highest, "lowest": lowest}
     return Guarded(reach, (Breach("level-misses", missed, numbers),))
 
 

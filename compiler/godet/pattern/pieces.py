@@ -114,7 +114,7 @@ class Seam:
     name: str
     sides: tuple[tuple[SeamSide, ...], tuple[SeamSide, ...]]
     lengths_sewn: tuple[float, float]
-    ease: float  # the second side is longer by this; negative: it is stretched on
+    ease: float  # the first side is longer by this; negative: it is stretched on
     order: int  # in the order of sewing, from 1
 
 

@@ -227,6 +227,8 @@ class _Linking:
             if own is None or node.constant("sort") == "times":
                 continue
             needs.extend(edge.curve for edge in own.edges.values())
+            if own.when is not None:
+                needs.append(own.when)
             if level in own.levels:
                 needs.append(own.levels[level])
         return needs
@@ -249,30 +251,33 @@ class _Linking:
 
     def _girth(self, level: str) -> int:
         """The whole width of every piece that has the level, added up in the order of names."""
-        total: int | None = None
-        for name in sorted(self._all_pieces()):
-            if not self._has_level(name, level):
-                continue
-            own, base = self.program.pieces.get(name), self._base(name)
-            if own is not None and level in own.levels:
-                down = self.linked[own.levels[level]]
-            else:
-                assert base is not None
-                down = base.levels[level]
-            width = self.graph.add("width", (self._outline(name), down), type=LENGTH, place=None)
-            whole = self.graph.add(
-                "multiply",
-                (width, self._number(times(self._dressed(name)))),
-                type=LENGTH,
-                place=None,
-            )
-            total = (
-                whole
-                if total is None
-                else self.graph.add("add", (total, whole), type=LENGTH, place=None)
-            )
-        assert total is not None  # the typed program has seen the level
+        names = [name for name in sorted(self._all_pieces()) if self._has_level(name, level)]
+        total = self._whole_width(names[0], level)  # the typed program has seen the level
+        for name in names[1:]:
+            whole = self._whole_width(name, level)
+            total = self.graph.add("add", (total, whole), type=LENGTH, place=None)
         return total
+
+    def _whole_width(self, name: str, level: str) -> int:
+        """The width of a piece along a level, as often as it is cut; nothing while it is left out
+        by its condition."""
+        own, base = self.program.pieces.get(name), self._base(name)
+        if own is not None and level in own.levels:
+            down = self.linked[own.levels[level]]
+        else:
+            assert base is not None
+            down = base.levels[level]
+        graph = self.graph
+        width = graph.add("width", (self._outline(name), down), type=LENGTH, place=None)
+        count = self._number(times(self._dressed(name)))
+        whole = graph.add("multiply", (width, count), type=LENGTH, place=None)
+        when = base.when if base is not None else None
+        if own is not None and own.when is not None:
+            when = self.linked[own.when]
+        if when is None:
+            return whole
+        nought = graph.add("number", type=LENGTH, place=None, value=Fraction(0))
+        return graph.add("either", (when, whole, nought), type=LENGTH, place=None)
 
     def _number(self, value: int) -> int:
         return self.graph.add("number", type=RATIO, place=None, value=Fraction(value))

@@ -201,13 +201,20 @@ class _Dressing:
         self.cut = CutLine(int(value), line.cloth.text, line.mirrored, line.place)
 
     def _mark(self, line: tree.Mark) -> None:
+        """Only a point that the piece names can be marked: a mark is printed with its name."""
         for name in line.names:
             meaning = self.scope.meaning(name.text, name.place)
-            if isinstance(meaning, Value) and meaning.type == POINT:
+            named = not isinstance(self.scope.statements.get(name.text), tree.Let)
+            is_point = isinstance(meaning, Value) and meaning.type == POINT
+            if is_point and named and name.text not in self.scope.fixed:
                 self.marks.append(name.text)
             elif not isinstance(meaning, Broken):
                 self.scope.session.report(
                     problem(
-                        "wrong-type", name.place, what="`mark`", wanted="a point", found=meaning
+                        "wrong-type",
+                        name.place,
+                        what="`mark`",
+                        wanted="a named point of the piece",
+                        found=meaning,
                     )
                 )

@@ -26,7 +26,7 @@ Residual: TypeAlias = Callable[[Floats, Bodies], Floats]
 
 SAMPLES = 16
 _STEPS = 80
-_LANES = 65_536  # trial values computed at once at the most, to keep memory flat
+_LANES = 8_192  # trial values computed at once, so that their numbers stay in the cache
 CLOSE_ENOUGH = 1e-6  # mm or radians: a "root" farther off than this is a jump
 
 

@@ -115,8 +115,10 @@ def _tried(
 
 
 def _picked(values: Values, lanes: NDArray[np.intp]) -> NDArray[np.float64]:
+    """The values of the bodies that `lanes` name, in ascending order once or more; where there are
+    as many as bodies, these are all of them."""
     plain = value_of(values)
-    return plain[lanes] if len(plain) > 1 else plain
+    return plain if len(plain) in (1, len(lanes)) else plain[lanes]
 
 
 def _with_derivative(evaluator: Evaluator, step: FindStep, root: Floats) -> Values:
