@@ -39,16 +39,6 @@ def reach(own: Array, other: Array) -> Array:
     return np.asarray(np.minimum((2 + np.sqrt(2) * bend) / (3 * slowing), 4))
 
 
-def through(a: Array, b: Array, c: Array, leave: Any, arrive: Any) -> tuple[Array, Array]:
-    """Hobby's spline through three points."""
-    first, last = b - a, c - b
-    turn, theta, phi = np.angle(last / first), np.angle(leave / first), np.angle(last / arrive)
-    p, q = 1 / abs(first), 1 / abs(last)
-    # equal mock curvature on both sides of the middle point
-    way = last * np.exp(-0.5j * (2 * p * turn + p * theta - q * phi) / (p + q))
-    return hobby(a, b, leave, way), hobby(b, c, way, arrive)
-
-
 def arc(a: Array, b: Array, leave: Any) -> Array:
     """The arc of a circle as four cubics of equal sweep."""
     alpha, k = np.angle((b - a) / leave), np.arange(5)[:, None] / 4

@@ -21,7 +21,6 @@ from plain_curves import (
     line,
     part,
     secant,
-    through,
 )
 
 QUARTER, SCOOP, HOLLOW = np.radians((90, 10, 3))
@@ -42,13 +41,10 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
     side_waist = centre_waist + waist_width
     hip_side = centre_waist + hip_width + 1j * to_hip
     hem_side = centre_waist + hip_width - 25.4 + 1j * 0.345 * height
-    share = 1 - 20 / to_hip  # how far down the tee reaches
-    tee_hem = waist_width + (hip_width - waist_width) * share * (2 - share)
-    tee_side = centre_waist + tee_hem + 1j * (to_hip - 20)
 
     # the side, blended at the waist over 8 cm
-    above, _ = through(underarm, side_waist, tee_side, 1j, 1j)
-    below, last = hobby(side_waist, hip_side, None, 1j), hobby(hip_side, hem_side, 1j, None)
+    above, below = hobby(underarm, side_waist, 1j, 1j), hobby(side_waist, hip_side, None, 1j)
+    last = hobby(hip_side, hem_side, 1j, None)
     above = part(above, at_length(above, length(above) - 40))
     below = part(below[::-1], 1 - at_length(below, 40))[::-1]
     bridge = hobby(above[3], below[0], above[3] - above[2], below[1] - below[0])
@@ -65,6 +61,7 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "neck_side": breadth + 0j, "shoulder_point": shoulder_point, "side_neck": side_neck,
         "underarm": underarm, "centre_waist": centre_waist, "side_waist": side_waist,
         "hip_side": hip_side, "hem_side": hem_side, "hem_centre": hem_centre,
+        "waist_notch": at(bridge, at_length(bridge, 40)),
         "edge side": np.array([above, bridge, below, last]),
         "edge shoulder": line(side_neck, shoulder_point)[None],
         "edge bottom": arc(hem_centre, hem_side, 1),
@@ -78,19 +75,15 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
     even = rise / np.tan((QUARTER - slope - SCOOP) / 2)
     neck_flat = back_neck + np.maximum(0.05 * side_neck.real, side_neck.real - even)
     upward = np.exp(1j * (slope - QUARTER))
+    curved = hobby(neck_flat, side_neck, 1, upward * np.exp(1j * SCOOP))
     necks = {
         "front": hobby(front_neck, side_neck, 1, upward * np.exp(-1j * SCOOP))[None],
-        "back": np.array(
-            [
-                line(back_neck, neck_flat),
-                hobby(neck_flat, side_neck, 1, upward * np.exp(1j * SCOOP)),
-            ]
-        ),
+        "back": np.array([line(back_neck, neck_flat), curved]),
     }
-    out |= {"front.centre_neck": front_neck, "back.centre_neck": back_neck}
-    out |= {"back.neck_flat": neck_flat}
-    lengths = {"back.neck": abs(neck_flat - back_neck) + length(necks["back"][1])}
+    lengths = {"back.neck": abs(neck_flat - back_neck) + length(curved)}
     lengths["front.neck"] = length(necks["front"][0])
+    out |= {"front.centre_neck": front_neck, "back.centre_neck": back_neck}
+    out["back.neck_flat"] = neck_flat
     for half, hollow in (("front", HOLLOW), ("back", -HOLLOW)):
         armhole = hobby(shoulder_point, underarm, -upward * np.exp(1j * hollow), 1)
         lengths[f"{half}.armhole"] = length(armhole)
@@ -145,24 +138,36 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "centre_front": depth + band / 2, "first_shoulder": depth + at_shoulder,
         "last_shoulder": depth + band - at_shoulder,
         "edge upper": line(corner, band)[None], "edge lower": line(depth, depth + band)[None],
-        "edge first_side": line(corner, depth)[None], "edge last_side": line(band, depth + band)[None],
+        "edge first_side": line(corner, depth)[None],
+        "edge last_side": line(band, depth + band)[None],
     }  # fmt: skip
 
     high_hip = across_at(below, side_waist.imag + to_hip / 2)
-    girths = {"bust": 4 * bust_width, "hip": 4 * hip_width, "high_hip": 4 * high_hip}
+    at_waist = across_at(bridge, side_waist.imag)
+    upper_chest = np.minimum(1.02 * bust, 160 + 0.816 * bust)
+    hand = 1.22 * (28 + 0.081 * upper_chest + 0.032 * height)
     out |= {f"sleeve.{name}": value for name, value in sleeve.items()}
     out |= {f"neckband.{name}": value for name, value in neckband.items()}
-    out |= {f"length {name}": value for name, value in lengths.items()}
-    out |= {f"girth {name}": value for name, value in girths.items()}
-    levels = {"bust": underarm.imag, "waist": side_waist.imag, "hip": hip_side.imag}
-    out |= {f"level {name}": value for name, value in levels.items()}
-    out["gives waist"] = across_at(bridge, side_waist.imag) - waist_width
-    out["check length"] = 0.345 * height > to_hip
-    out["check hip"] = 4 * hip_width >= hip / USABLE
-    out["check high_hip"] = 4 * high_hip >= (waist + 0.65 * (hip - waist)) / USABLE
-    out["check bust"] = 4 * bust_width >= bust / USABLE
-    out["check shoulder"] = abs(shoulder_point - side_neck) >= 20
-    out["check neck"] = whole_neck * 1.4 >= 450 + 0.06 * height
-    out["check low cap"] = cap_height >= biceps / 4
-    out["check high cap"] = cap_height <= biceps / 2
+    out |= {
+        "level bust": underarm.imag, "level waist": side_waist.imag,
+        "level high_hip": side_waist.imag + to_hip / 2, "level hip": hip_side.imag,
+        "gives waist": at_waist - waist_width,
+    }  # fmt: skip
+    checks = {
+        "skirt length": (0.345 * height, to_hip),
+        "hem taper": (np.full_like(bust, 25.4), (0.345 * height - to_hip) / 3),
+        "waist": (4 * at_waist, waist / USABLE),
+        "hip": (4 * hip_width, hip / USABLE),
+        "high hip": (4 * high_hip, (waist + 0.65 * (hip - waist)) / USABLE),
+        "bust": (4 * bust_width, bust / USABLE),
+        "waist of the top": (4 * waist_width, waist / USABLE),
+        "biceps": (biceps, upper_arm / USABLE),
+        "hand": (1.4 * 0.95 * biceps, hand),
+        "shoulder": (abs(shoulder_point - side_neck), np.full_like(bust, 20)),
+        "neck": (1.4 * whole_neck, 450 + 0.06 * height),
+        "low cap": (cap_height, biceps / 4),
+        "high cap": (cap_height, biceps / 2),
+    }
+    for name, (measured, wanted) in checks.items():
+        out |= {f"measured {name}": measured, f"wanted {name}": wanted}
     return out

@@ -190,9 +190,7 @@ def test_the_hem_is_square_to_fold_and_side_and_runs_without_a_wave(women):
 @pytest.mark.parametrize("edge", ["neck", "shoulder", "armhole"])
 def test_what_the_dress_does_not_mention_is_the_tops_to_the_bit(edge):
     women = en_women()
-    for top, dress in zip(
-        drafts("knit_tee", women), drafts("column_dress", women), strict=True
-    ):
+    for top, dress in zip(drafts("knit_tee", women), drafts("column_dress", women), strict=True):
         for half in HALVES:
             same = top["pieces"][half]["edges"][edge]["path"]
             assert dress["pieces"][half]["edges"][edge]["path"] == same
@@ -200,9 +198,7 @@ def test_what_the_dress_does_not_mention_is_the_tops_to_the_bit(edge):
 
 def test_sleeve_and_neckband_come_through_unchanged():
     women = en_women()
-    for top, dress in zip(
-        drafts("knit_tee", women), drafts("column_dress", women), strict=True
-    ):
+    for top, dress in zip(drafts("knit_tee", women), drafts("column_dress", women), strict=True):
         for piece in ("sleeve", "neckband"):
             kept = {k: v for k, v in dress["pieces"][piece].items() if k != "number"}
             assert kept == {k: v for k, v in top["pieces"][piece].items() if k != "number"}
@@ -211,9 +207,7 @@ def test_sleeve_and_neckband_come_through_unchanged():
 def test_above_the_blend_the_side_is_the_tops():
     # The blend takes 4 cm, half of 8 cm, above the waist.
     women = en_women()
-    for top, dress in zip(
-        drafts("knit_tee", women), drafts("column_dress", women), strict=True
-    ):
+    for top, dress in zip(drafts("knit_tee", women), drafts("column_dress", women), strict=True):
         for half in HALVES:
             waist = point(dress, half, "side_waist")[1]
             underarm = point(dress, half, "underarm")[1]

@@ -50,7 +50,11 @@ def refused(result: Result, folder: Path, code: str, *told: str) -> None:
 def test_a_dress_is_written_in_three_files_named_on_the_screen(folder: Path):
     result = draft("--out", "mine")
     assert result.exit_code == 0, result.output
-    assert {p.name for p in (folder / "mine").iterdir()} == {"draft.json", "pieces.svg", "print.pdf"}
+    assert {p.name for p in (folder / "mine").iterdir()} == {
+        "draft.json",
+        "pieces.svg",
+        "print.pdf",
+    }
     for name in ("draft.json", "pieces.svg", "print.pdf"):
         assert str(Path("mine") / name) in result.output
     assert "estimated" in result.output
@@ -72,7 +76,9 @@ def test_json_tells_files_and_checks_as_one_object(folder: Path):
 
 
 def test_an_unknown_name_is_underlined_with_the_name_that_was_meant(folder: Path):
-    text = DRESS.replace("side_waist down waist_to_hip outward", "side_wast down waist_to_hip outward")
+    text = DRESS.replace(
+        "side_waist down waist_to_hip outward", "side_wast down waist_to_hip outward"
+    )
     Path("dress.godet").write_text(text)
     line = next(n for n, t in enumerate(text.splitlines(), 1) if "side_wast" in t)
     refused(

@@ -32,6 +32,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "`{word}` is a word of the language and can't be a name; {wanted} should stand here.",
     ),
     "unexpected": (_ERROR, "`{word}` can't stand here in a `{statement}` line; {wanted} could."),
+    "nested-too-deep": (
+        _ERROR,
+        "This line nests more than {deepest} steps in one another; give parts of it names of their "
+        "own with `let`.",
+    ),
     "stray-end": (_ERROR, "This `end` closes nothing; take it out, or open the block above it."),
     "missing-end": (_ERROR, "This `{word}` is never closed; put `end` after its last line."),
     # --- names and types --------------------------------------------------------------------
@@ -67,6 +72,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "function-needs-itself": (_ERROR, "`{name}` can't be worked out: it needs itself."),
     "wrong-count": (_ERROR, "`{name}` takes {wanted} things in brackets; here are {found}."),
     "arguments-do-not-fit": (_ERROR, "What `{name}` is given does not fit; it takes {names}."),
+    "leans-too-deep": (
+        _ERROR,
+        "`{name}` stands at the end of more than {deepest} names that each need the next one, more "
+        "than can be followed; let it need fewer.",
+    ),
     "cycle": (_ERROR, "This goes round in a circle: {path}."),
     "no-such-member": (_ERROR, "`{owner}` has no `{name}`.{hint}"),
     "member-not-sure": (
@@ -122,6 +132,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "`{name}` needs a {kind}; say which, as `--with {name}=knit_tee`.",
     ),
     "wrong-kind": (_ERROR, "`{name}` needs a {kind}, and `{block}` can't serve: {reasons}."),
+    "pieces-share-name": (
+        _ERROR,
+        "`{first}` and `{second}` both bring a piece {piece}; draft one `piece {piece}` from them, "
+        "or leave one out with `without {second}.{piece}`.",
+    ),
     "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
     "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}."),
     "no-such-choice": (_ERROR, "The recipe has no choice `{name}`.{hint}"),
@@ -512,6 +527,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
+    "measure-is-given": (
+        _ERROR,
+        "`{name}` is a measure of the body, not drawn by the recipe{estimate}.",
+    ),
+    "cloth-not-used": (_WARNING, "No piece is cut of `{name}`; the cloths are {names}."),
     "no-body": (_ERROR, "A draft needs a body: name its file, as `--body adult_a.yaml`."),
     "cannot-write": (
         _ERROR,

@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, stacked
 from godet.geometry.dual import Values, value_of
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.points import COINCIDENT, cross, dot, norm
@@ -71,13 +71,14 @@ def arc(start: Values, end: Values, direction: Values, at_end: bool = False) -> 
             _turned(chord, cosine, sine),
         )
     ]
-    points = [
-        point
+    cubics = [
+        stacked(
+            [knots[i], knots[i] + handles[i], knots[i + 1] - handles[i + 1], knots[i + 1]], axis=1
+        )
         for i in range(4)
-        for point in (knots[i], knots[i] + handles[i], knots[i + 1] - handles[i + 1], knots[i + 1])
     ]
     breach = Breach("zero-length", value_of(span) <= COINCIDENT, {})
-    return Guarded(np.stack(points, axis=1).reshape(len(span), 4, 4, 2), (breach,))
+    return Guarded(stacked(cubics, axis=1), (breach,))
 
 
 def _halved(cosine: Values, sine: Values) -> tuple[Values, Values]:
@@ -88,4 +89,4 @@ def _halved(cosine: Values, sine: Values) -> tuple[Values, Values]:
 
 def _turned(offset: Values, cosine: Values, sine: Values) -> Values:
     across, down = offset[..., 0], offset[..., 1]
-    return np.stack([across * cosine - down * sine, across * sine + down * cosine], axis=-1)
+    return stacked([across * cosine - down * sine, across * sine + down * cosine], axis=1)

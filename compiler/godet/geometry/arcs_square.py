@@ -39,6 +39,8 @@ def _lies_at_end(start: Values, end: Values, edge: Values) -> NDArray[np.bool_]:
     """For which bodies (B,) it is the arc's end that lies on the edge. Mostly the edge ends
     there, which is told without a search."""
     starts_on, _ = at_joint(edge, start)
+    if starts_on.all():
+        return ~starts_on
     ends_on, _ = at_joint(edge, end)
     at_end = ends_on & ~starts_on
     unsure = np.nonzero(~(starts_on | ends_on))[0]

@@ -12,8 +12,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from godet.geometry.arc_length import length, place_at_length
-from godet.geometry.bodies import finite, matched
+from godet.geometry.arc_length import cubic_lengths, place_at_length
+from godet.geometry.bodies import finite, matched, strung, summed
 from godet.geometry.cubics import curve_after, curve_before
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_direction, end_point, start_direction, start_point
@@ -37,9 +37,10 @@ def blend(before: Values, after: Values, over: Values) -> Guarded:
     """
     before, after, over = matched(before, after, over)
     half = over / 2.0
-    has_before, has_after = length(before), length(after)
-    above = curve_before(before, place_at_length(before, has_before - half))
-    below = curve_after(after, place_at_length(after, half))
+    lengths_before, lengths_after = cubic_lengths(before), cubic_lengths(after)
+    has_before, has_after = summed(lengths_before), summed(lengths_after)
+    above = curve_before(before, place_at_length(before, lengths_before, has_before - half))
+    below = curve_after(after, place_at_length(after, lengths_after, half))
     bridge = hobby(
         [end_point(above), start_point(below)],
         end_direction(above).value,
@@ -54,7 +55,7 @@ def blend(before: Values, after: Values, over: Values) -> Guarded:
         Breach("blend-too-long", too_long & (halves > 0.0), numbers),
         Breach("ends-do-not-meet", gap > MEETING, {"gap": gap}),
     )
-    return Guarded(np.concatenate([above, bridge.value, below], axis=1), breaches)
+    return Guarded(strung([above, bridge.value, below], axis=1), breaches)
 
 
 @np.errstate(all="ignore")

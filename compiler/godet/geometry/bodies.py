@@ -10,12 +10,13 @@ mistake).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from godet.geometry.dual import Values, value_of
+from godet.geometry.dual import Dual, Values, value_of
 
 
 def matched(*arrays: Values) -> tuple[Values, ...]:
@@ -25,6 +26,39 @@ def matched(*arrays: Values) -> tuple[Values, ...]:
         array if array.shape[:1] == bodies else np.broadcast_to(array, bodies + array.shape[1:])
         for array in arrays
     )
+
+
+def stacked(parts: Sequence[Values], axis: int) -> Values:
+    """As `np.stack`, on an axis behind that of the bodies; the result keeps all bodies side by
+    side in memory, along which elementwise arithmetic is several times faster than along the two
+    coordinates of a point."""
+    if any(isinstance(part, Dual) for part in parts):
+        return np.stack(parts, axis=axis)
+    turned = [part.T for part in parts]
+    return np.stack(turned, axis=turned[0].ndim - axis).T
+
+
+def strung(parts: Sequence[Values], axis: int) -> Values:
+    """As `np.concatenate`, with the memory of `stacked`."""
+    if any(isinstance(part, Dual) for part in parts):
+        return np.concatenate(parts, axis=axis)
+    turned = [part.T for part in parts]
+    return np.concatenate(turned, axis=turned[0].ndim - 1 - axis).T
+
+
+def picked(values: NDArray[Any], bodies: NDArray[np.intp]) -> NDArray[Any]:
+    """The values (B, ...) of some bodies, with the memory of `stacked`."""
+    return np.take(values.T, bodies, axis=-1).T
+
+
+def gathered(curve: Values, body: NDArray[np.intp], cubic: NDArray[np.intp]) -> Values:
+    """The cubics (M, 4, 2) of those numbers on the curves (B, n, 4, 2) of those bodies (M,), with
+    the memory of `stacked`."""
+    if isinstance(curve, Dual):
+        return curve[body, cubic]
+    count = curve.shape[1]
+    together = np.ascontiguousarray(curve.T).reshape(2, 4, count * len(curve))
+    return np.take(together, cubic * len(curve) + body, axis=-1).T
 
 
 def summed(values: Values) -> Values:

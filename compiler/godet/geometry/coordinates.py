@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, stacked
 from godet.geometry.dual import Values
 
 
 def point_at(across: Values, down: Values) -> Values:
     """The point (B, 2) with these coordinates, in mm."""
-    return np.stack(matched(across, down), axis=-1)
+    return stacked(matched(across, down), axis=1)
 
 
 def offset(start: Values, end: Values) -> Values:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, strung
 from godet.geometry.dual import Values
 
 
@@ -70,7 +70,9 @@ def first_part(cubic: Values, share: Values) -> Values:
     once = u * cubic[..., :-1, :] + t * cubic[..., 1:, :]
     twice = u * once[..., :-1, :] + t * once[..., 1:, :]
     thrice = u * twice[..., :-1, :] + t * twice[..., 1:, :]
-    return np.concatenate([cubic[..., :1, :], once[..., :1, :], twice[..., :1, :], thrice], axis=-2)
+    return strung(
+        [cubic[..., 0:1, :], once[..., 0:1, :], twice[..., 0:1, :], thrice], axis=cubic.ndim - 2
+    )
 
 
 def reversed_curve(curve: Values) -> Values:
@@ -81,7 +83,10 @@ def reversed_curve(curve: Values) -> Values:
 
 def cubic_at(curve: Values, place: Place) -> Values:
     """The cubic (B, 4, 2) on which the place lies."""
-    return curve[np.arange(len(place.cubic)), place.cubic]
+    chosen = curve[:, 0]
+    for number in range(1, curve.shape[1]):
+        chosen = np.where((place.cubic == number)[:, None, None], curve[:, number], chosen)
+    return chosen
 
 
 def point_on(curve: Values, place: Place) -> Values:

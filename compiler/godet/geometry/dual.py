@@ -59,6 +59,14 @@ class Dual(NDArrayOperatorsMixin):
         value = self.value.reshape(*shape)
         return Dual(value, self.tangent.reshape(len(self.tangent), *value.shape))
 
+    # Code that works in place on plain arrays, to spare memory, makes new numbers of these.
+
+    def __iadd__(self, other: Any) -> Any:
+        return self + other
+
+    def __imul__(self, other: Any) -> Any:
+        return self * other
+
     def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **options: Any) -> Any:
         if method != "__call__" or options:
             return NotImplemented

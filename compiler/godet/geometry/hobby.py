@@ -20,7 +20,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, stacked
 from godet.geometry.dual import Values, value_of
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.points import COINCIDENT, cross, dot, norm
@@ -57,7 +57,7 @@ def hobby(
     short = np.stack([value_of(norm(chord)) <= COINCIDENT for chord in chords], axis=-1)
     number = np.argmax(short, axis=-1) + 1.0
     breach = Breach("same-point", np.asarray(short.any(axis=-1)), {"number": number})
-    return Guarded(np.stack(cubics, axis=1), (breach,))
+    return Guarded(stacked(cubics, axis=1), (breach,))
 
 
 Turn = tuple[Values, Values, Values, Values]  # sin theta, cos theta, sin phi, cos phi, each (B,)
@@ -145,12 +145,14 @@ def _cubic(
     arrive = _velocity(sine_phi, cosine_phi, sine_theta, cosine_theta)
     first = a + _turned(chord, sine_theta, cosine_theta) * leave[..., None]
     second = b - _turned(chord, -sine_phi, cosine_phi) * arrive[..., None]
-    return np.stack([a, first, second, b], axis=1)
+    return stacked([a, first, second, b], axis=1)
 
 
 def _turned(offset: Values, sine: Values, cosine: Values) -> Values:
     across, down = offset[..., 0], offset[..., 1]
-    return np.stack([across * cosine - down * sine, across * sine + down * cosine], axis=-1)
+    return stacked(
+        [across * cosine - down * sine, across * sine + down * cosine], axis=offset.ndim - 1
+    )
 
 
 def _velocity(sine: Values, cosine: Values, other_sine: Values, other_cosine: Values) -> Values:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, strung
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_direction, end_point, start_point
 from godet.geometry.guards import Breach, Guarded
@@ -37,12 +37,12 @@ def joined(*curves: Values) -> Guarded:
         pieces[-1] = _ending_at(pieces[-1], start)
         pieces.append(later)
     breach = Breach("ends-do-not-meet", widest > MEETING, {"gap": widest})
-    return Guarded(np.concatenate(pieces, axis=1), (breach,))
+    return Guarded(strung(pieces, axis=1), (breach,))
 
 
 def _ending_at(curve: Values, point: Values) -> Values:
-    last = np.concatenate([curve[:, -1:, :3], point[:, None, None]], axis=2)
-    return last if curve.shape[1] == 1 else np.concatenate([curve[:, :-1], last], axis=1)
+    last = strung([curve[:, -1:, :3], point[:, None, None]], axis=2)
+    return last if curve.shape[1] == 1 else strung([curve[:, :-1], last], axis=1)
 
 
 @np.errstate(all="ignore")
@@ -58,4 +58,4 @@ def extended(curve: Values, distance: Values) -> Guarded:
     added = line(end, moved(end, way.value, distance)).value
     wanted = value_of(distance)
     breach = Breach("not-positive", wanted <= 0.0, {"distance": wanted})
-    return Guarded(np.concatenate([curve, added], axis=1), (*way.breaches, breach))
+    return Guarded(strung([curve, added], axis=1), (*way.breaches, breach))

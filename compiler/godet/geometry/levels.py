@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import gathered, matched, picked
 from godet.geometry.cubics import derivative, evaluate
 from godet.geometry.dual import Values, implicit, value_of
 
@@ -40,7 +40,7 @@ def at_level(curve: Values, down: Values) -> LevelPlaces:
     # only a cubic whose control points come to the level can itself come to it
     lowest, highest = _extremes(heights)
     body, cubic = np.nonzero((lowest <= ON_LEVEL) & (highest >= -ON_LEVEL))
-    height = heights[body, cubic]
+    height = np.stack([heights[..., point][body, cubic] for point in range(4)]).T
     knots = _knots(height)
     at_knots = [_height(height, knot) for knot in knots]
     rows, shares = [], []
@@ -52,7 +52,7 @@ def at_level(curve: Values, down: Values) -> LevelPlaces:
         before, after = at_knots[first], at_knots[last]
         (row,) = np.nonzero(((before < 0.0) & (after > 0.0)) | ((before > 0.0) & (after < 0.0)))
         rows.append(row)
-        shares.append(_crossed(height[row], knots[first][row], knots[last][row]))
+        shares.append(_crossed(picked(height, row), knots[first][row], knots[last][row]))
     row = np.concatenate(rows)
     return LevelPlaces(body[row], cubic[row], np.concatenate(shares))
 
@@ -71,7 +71,7 @@ def _extremes(height: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray
 def across_at_level(curve: Values, down: Values, places: LevelPlaces) -> Values:
     """How far across (M,) the places lie, with their derivatives."""
     curve, down = matched(curve, down)
-    cubic = curve[places.body, places.cubic]
+    cubic = gathered(curve, places.body, places.cubic)
     depth = evaluate(cubic, places.share)[:, 1] - down[places.body]
     share = implicit(places.share, depth, derivative(cubic, places.share)[:, 1])
     return evaluate(cubic, share)[:, 0]
@@ -122,9 +122,9 @@ def _crossed(
     for _ in range(_STEPS):
         if not len(active):
             break
-        t, step = share[active], steps[active]
+        t, step = share[active], picked(steps, active)
         u = 1.0 - t
-        value = _height(height[active], t)
+        value = _height(picked(height, active), t)
         slope = u * u * step[:, 0] + 2.0 * (u * t) * step[:, 1] + t * t * step[:, 2]
         low[active] = np.where(value < 0.0, t, low[active])
         high[active] = np.where(value < 0.0, high[active], t)

@@ -8,9 +8,7 @@ In: two points (B, 2). Out: a curve (B, 1, 4, 2) with its control points at thir
 
 from __future__ import annotations
 
-import numpy as np
-
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, stacked
 from godet.geometry.dual import Values, value_of
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.points import COINCIDENT, norm
@@ -23,4 +21,4 @@ def line(a: Values, b: Values) -> Guarded:
     third = chord / 3.0
     points = [a, a + third, b - third, b]
     short = value_of(norm(chord)) <= COINCIDENT
-    return Guarded(np.stack(points, axis=1)[:, None], (Breach("zero-length", short, {}),))
+    return Guarded(stacked(points, axis=1)[:, None], (Breach("zero-length", short, {}),))

@@ -12,7 +12,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, picked
 from godet.geometry.cubics import (
     Place,
     cubic_at,
@@ -118,7 +118,7 @@ def _closest(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
     search = np.nonzero(~snapped)[0]
     if not len(search):
         return place
-    found = _searched(curve[search], point[search])
+    found = _searched(picked(curve, search), picked(point, search))
     cubic, share = place.cubic.copy(), place.share.copy()
     cubic[search], share[search] = found.cubic, found.share
     return Place(cubic, share)
@@ -126,12 +126,13 @@ def _closest(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
 
 def _searched(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
     bodies, count = curve.shape[:2]
-    cubics = curve.reshape(-1, 4, 2)
-    targets = np.repeat(point, count, axis=0)
+    # every cubic a row of its own, the first ones of all bodies first, as they lie in memory
+    cubics = np.ascontiguousarray(curve.T).reshape(2, 4, -1).T
+    targets = np.tile(point.T, count).T
     shares = np.linspace(0.0, 1.0, _SAMPLES)[:, None]
     samples = evaluate(cubics, np.broadcast_to(shares, (_SAMPLES, len(cubics))))
     nearest = np.argmin(norm(samples - targets), axis=0)
-    share = _polished(cubics, targets, nearest).reshape(bodies, count)
+    share = _polished(cubics, targets, nearest).reshape(count, bodies).T
     away = norm(evaluate(curve, share) - point[:, None])
     size = norm(curve[:, :, 1:] - curve[:, :, :1]).max(axis=2)
     # A degenerate cubic has no direction: its place is left to a neighbour, unless all are
@@ -157,8 +158,8 @@ def _polished(
     for _ in range(_STEPS):
         if not len(active):
             break
-        cubic, t = cubics[active], share[active]
-        offset = evaluate(cubic, t) - targets[active]
+        cubic, t = picked(cubics, active), share[active]
+        offset = evaluate(cubic, t) - picked(targets, active)
         first = derivative(cubic, t)
         pull = dot(offset, first)
         slope = dot(first, first) + dot(offset, second_derivative(cubic, t))

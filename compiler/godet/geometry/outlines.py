@@ -8,15 +8,13 @@ Nothing fails.
 
 from __future__ import annotations
 
-import numpy as np
-
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, strung
 from godet.geometry.dual import Values
 
 
 def together(*curves: Values) -> Values:
     """All cubics of the curves."""
-    return np.concatenate(matched(*curves), axis=1)
+    return strung(matched(*curves), axis=1)
 
 
 def depth_of(point: Values) -> Values:

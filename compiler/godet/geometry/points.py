@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from godet.geometry.bodies import matched
+from godet.geometry.bodies import matched, stacked
 from godet.geometry.dual import Values, hypotenuse, value_of
 from godet.geometry.guards import Breach, Guarded
 
@@ -21,7 +21,8 @@ COINCIDENT = 1e-9  # mm: nearer than this, two points are one
 
 def moved(point: Values, direction: Values, distance: Values) -> Values:
     """The point (B, 2) moved by a distance (B,) mm along a unit direction (B, 2)."""
-    return point + distance[..., None] * direction
+    across, down = (point[..., axis] + distance * direction[..., axis] for axis in (0, 1))
+    return stacked([across, down], axis=across.ndim)
 
 
 def toward(point: Values, target: Values, distance: Values) -> Guarded:
@@ -65,7 +66,7 @@ def unit(offset: Values) -> Values:
 
 def direction_at(angle: Values) -> Values:
     """The unit direction (B, 2) at an angle (B,) in radians, from outward turning towards down."""
-    return np.stack([np.cos(angle), np.sin(angle)], axis=-1)
+    return stacked([np.cos(angle), np.sin(angle)], axis=1)
 
 
 def direction_between(a: Values, b: Values) -> Guarded:
@@ -77,4 +78,4 @@ def direction_between(a: Values, b: Values) -> Guarded:
 def turned_quarter(direction: Values) -> Values:
     """The direction turned a quarter, outward to down, down to inward: to the right-hand side of
     the way as seen on the page."""
-    return np.stack([-direction[..., 1], direction[..., 0]], axis=-1)
+    return stacked([-direction[..., 1], direction[..., 0]], axis=direction.ndim - 1)

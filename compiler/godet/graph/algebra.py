@@ -14,6 +14,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
+from godet.base.recursion import room_to_recurse
 from godet.graph.node import Graph, Node
 from godet.graph.types import DIRECTION, OFFSET, POINT, Quantity, Type
 from godet.operations.catalogue import OPERATIONS
@@ -48,11 +49,13 @@ class ClosedForms:
         self._unit = _UNIT[unit]
         self._taken = taken
         self._forms: dict[int, Form | Pair] = {}
+        self._unnamed: dict[tuple[str, ...], list[int]] = {}
         self._written = 0
 
     def text(self, number: int) -> tuple[str, ...]:
         """The formula of a number, or those of a point's across and down."""
-        form = self._form(number)
+        with room_to_recurse():
+            form = self._form(number)
         parts = form if isinstance(form, tuple) else (form,)
         return tuple(self._sympy.sstr(self._readable(part)) for part in parts)
 
@@ -89,7 +92,7 @@ class ClosedForms:
                     "up": (0, -1),
                 }[str(node.constant("way"))]
                 return (self._sympy.Integer(across), self._sympy.Integer(down))
-            case "measure" | "choice" | "cloth" | "unknown":
+            case "measure" | "choice" | "cloth" | "unknown" | "word":
                 return self._symbol(number)
             case "known" | "given" | "within":
                 return self._symbol(number) if self._is_asked(node) else self._form(node.inputs[0])
@@ -138,7 +141,11 @@ class ClosedForms:
 
     def _parsed(self, formula: str, known: Mapping[str, Form]) -> Form:
         """A record's formula over its inputs."""
-        placeholders = {name: self._sympy.Symbol(f"_{name}") for name in known}
+        # whole numbers at once: an exponent can't be a placeholder
+        placeholders = {
+            name: value if value.is_Integer else self._sympy.Symbol(f"_{name}")
+            for name, value in known.items()
+        }
         form = self._sympy.sympify(formula, locals=dict(placeholders))
         return form.xreplace({placeholders[name]: value for name, value in known.items()})
 
@@ -157,9 +164,17 @@ class ClosedForms:
         node = self._graph[number]
         if node.operation in ("measure", "choice", "unknown"):
             return str(node.constant("name"))
+        if node.operation == "word":
+            return str(node.constant("word"))
         if node.operation == "cloth":
             return f"{node.constant('cloth')}.{node.constant('property')}"
         if node.operation in ("known", "given", "within"):
             return self.name(node.inputs[0])
         inner = [self._names[n] for n in node.inputs if n in self._names]
-        return f"{node.operation}({', '.join(inner)})"
+        # values without a name are told apart by a number, or algebra would take them for one
+        alike = self._unnamed.setdefault((node.operation, *inner), [])
+        if number not in alike:
+            alike.append(number)
+        count = alike.index(number) + 1
+        again = f"_{count}" if count > 1 else ""
+        return f"{node.operation}{again}({', '.join(inner)})"

@@ -45,7 +45,7 @@ class Library:
 
     def _read(self, path: Path) -> tree.File | None:
         try:
-            text = path.read_text(encoding="utf-8")
+            text = path.read_text(encoding="utf-8-sig")
         except UnicodeDecodeError:
             self.problems.append(problem("not-text", None, file=path))
             return None

@@ -1,9 +1,10 @@
 """Reads a text into a syntax tree, whatever the text is.
 
 In: the text and its file's name. Out: a `tree.File` and the problems met; never raises. Every
-logical line is parsed on its own (lark, LALR), so a broken line costs only itself. Blocks are then
-nested by their opening words and `end`: a block whose heading is broken still claims its `end`, and
-a block left open ends where a statement comes that can only stand outside it.
+logical line is parsed on its own (lark, LALR), so a broken line costs only itself, and the names it
+would have given are kept, so that nobody misses them aloud. Blocks are then nested by their opening
+words and `end`: a block whose heading is broken still claims its `end`, and a block left open ends
+where a statement comes that can only stand outside it.
 
     file, problems = parse("edition 1\\nrecipe a\\n", "a.godet")
 """
@@ -20,9 +21,16 @@ from godet.base.problems import Note, Problem, problem
 from godet.language import tree
 from godet.language.builder import Builder
 from godet.language.grammar import Unexpected, parse_line
-from godet.language.tokens import Line, cut_lines, place_of
+from godet.language.tokens import OPENING_WORDS, Line, cut_lines, place_of
 
-_BLOCKS = (tree.Kind, tree.DefineMeasure, tree.Piece)
+# statements of a piece that give a name
+_IN_BLOCKS = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
+# a sum of so many terms, or so many brackets in brackets, is no line that a person writes
+DEEPEST = 100
+# the words that open a statement which gives names
+_GIVING = frozenset(
+    "recipe takes use kind define measure choose let find piece point edge curve level seam".split()
+)
 # statements that no block holds: where one comes, the block before it was left open
 _OUTSIDE = (
     tree.Edition | tree.Use | tree.Recipe | tree.Takes | tree.Makes | tree.Measures
@@ -35,17 +43,49 @@ def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
     problems: list[Problem] = []
     nesting = _Nesting(problems)
     builder = Builder(file)
+    broken: list[tree.BrokenLine] = []
     for line in cut_lines(text):
         try:
             parsed: Any = parse_line(line.tokens)
         except Unexpected as unexpected:
             problems.append(_unreadable(unexpected, line, file))
+            broken.append(_broken(line))
+            nesting.broken(line, file)
+            continue
+        if _deeper_than(parsed, DEEPEST):
+            whole = place_of(line.tokens[0], file).to(place_of(line.tokens[-1], file))
+            problems.append(problem("nested-too-deep", whole, deepest=DEEPEST))
+            broken.append(_broken(line))
             nesting.broken(line, file)
             continue
         built: Any = builder.transform(parsed) if isinstance(parsed, Tree) else parsed
         nesting.add(built)
     statements, doc = nesting.finished()
-    return tree.File(file, statements, doc), tuple(problems)
+    broken.extend(nesting.unheaded)
+    return tree.File(file, statements, doc, tuple(broken)), tuple(problems)
+
+
+def _deeper_than(parsed: Any, deepest: int) -> bool:
+    """Whether a lark tree nests deeper; without recursion, which is what it guards against."""
+    layer = [parsed]
+    for _ in range(deepest):
+        layer = [child for each in layer if isinstance(each, Tree) for child in each.children]
+        if not layer:
+            return False
+    return True
+
+
+def _broken(line: Line) -> tree.BrokenLine:
+    """The names right behind the words that open a line: `point a, b ..`, `define measure a`."""
+    opening = line.tokens[0].value
+    names: list[str] = []
+    if opening not in OPENING_WORDS or opening in _GIVING:
+        for token in line.tokens[1:]:
+            if token.type == "NAME":
+                names.append(token.value)
+            elif token.type not in ("COMMA", "MEASURE"):
+                break
+    return tree.BrokenLine(opening, tuple(names))
 
 
 _SPOKEN = {
@@ -111,12 +151,13 @@ class _Nesting:
     problems: list[Problem]
     statements: list[tree.Statement] = field(default_factory=list)
     open: list[_Open] = field(default_factory=list)
+    # what stood in blocks whose heading can't be read: lost with it
+    unheaded: list[tree.BrokenLine] = field(default_factory=list)
     doc: str = ""
 
     def add(self, statement: tree.Statement) -> None:
-        if self.open and self._stands_outside(statement):
-            while self.open:
-                self._left_open(statement.place)
+        while self.open and self._stands_outside(statement):
+            self._left_open(statement.place)
         match statement:
             case tree.End():
                 if self.open:
@@ -142,7 +183,7 @@ class _Nesting:
         )
         if opens and line.tokens[-1].value != "optional":
             place = place_of(first, file)
-            if self.open and not self._inside_kind():
+            while self.open and not self._inside_kind():
                 self._left_open(place)
             self.open.append(_Open(None, place, first.value))
 
@@ -164,9 +205,12 @@ class _Nesting:
 
     def _close(self) -> None:
         closed = self.open.pop()
-        if closed.heading is not None:
-            block = replace(closed.heading, body=tuple(closed.body), doc=closed.doc)
-            self._body().append(block)
+        if closed.heading is None:
+            names = tuple(s.name.text for s in closed.body if isinstance(s, _IN_BLOCKS))
+            self.unheaded.append(tree.BrokenLine(closed.word, names))
+            return
+        block = replace(closed.heading, body=tuple(closed.body), doc=closed.doc)
+        self._body().append(block)
 
     def _left_open(self, before: Place | None) -> None:
         block = self.open[-1]

@@ -64,7 +64,7 @@ _TOKEN = re.compile(
   | (?P<COMMENT>\#[^\n]*)
   | (?P<NEWLINE>\n)
   | (?P<NUMBER>(?:\d+[ ]\d+/\d+|\d+/\d+|\d+(?:\.\d+)?)
-      (?:[ ]?(?:(?:mm|cm|m|in|ft|yd|deg)(?!\w)|%))?)
+      (?:[ ]?(?:(?:mm|cm|m|in|ft|yd|deg|kg|lb)(?!\w)|%))?)
   | (?P<NAME>[^\W\d]\w*)
   | (?P<TEXT>"[^"\n]*")
   | (?P<PUNCTUATION>>=|<=|[=,:.()+\-*/^<>])

@@ -460,9 +460,18 @@ class Piece(Block):
 
 
 @dataclass(frozen=True, slots=True)
+class BrokenLine:
+    """What can be told of a line that does not parse: its first word, and the names it gives."""
+
+    opening: str
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class File:
     """All statements of a text, nested; broken lines are left out and stand in the problems."""
 
     name: str
     statements: tuple[Statement, ...]
     doc: str
+    broken: tuple[BrokenLine, ...] = ()

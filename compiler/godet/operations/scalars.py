@@ -133,6 +133,7 @@ SCALARS = (
         ("left", "right"),
         sentence="whether the first is at least the second",
         example="hip_girth >= 80cm",
+        formula="left >= right",
     ),
     Operation(
         "more_than",
@@ -140,6 +141,7 @@ SCALARS = (
         ("left", "right"),
         sentence="whether the first is more than the second",
         example="hip_girth > 80cm",
+        formula="left > right",
     ),
     Operation(
         "same_word",

@@ -60,7 +60,10 @@ def read_measure(
         value = math.radians(value)
     if _plausible(value, meaning):
         return Measured(value, text.text, text.place), ()
-    slipped = _wrong_unit(subject, text, quantity, meaning)
+    # whoever writes the unit out for a body a little smaller than the range means it
+    lowest = meaning.lowest or 0.0
+    meant = typed.kind != "bare" and lowest / _STILL_A_BODY <= value < lowest
+    slipped = None if meant else _wrong_unit(subject, text, quantity, meaning)
     if slipped is not None:
         return None, (slipped,)
     doubt = problem(

@@ -8,7 +8,7 @@ In: a typed program. Out: a problem that lists what is missing, or nothing.
 from __future__ import annotations
 
 from godet.base.problems import problem
-from godet.program.kinds import Kind
+from godet.program.kinds import Kind, KindPiece
 from godet.program.program import PieceLines, Program
 from godet.program.scopes import Session
 
@@ -20,14 +20,14 @@ def keeps_its_kind(program: Program, session: Session) -> None:
     taken = {t.name: t.kind for t in program.takes}
     missing: list[str] = []
     for promise in program.makes.pieces.values():
-        if promise.optional:
+        if promise.optional or promise.name in session.lost:
             continue
         piece = program.pieces.get(promise.name)
-        if piece is None:
-            if not any(promise.name in kind.pieces for kind in taken.values()):
-                missing.append(f"piece {promise.name}")
+        have = _members(piece, taken) if piece is not None else _kept(promise.name, program)
+        if have is None:
+            missing.append(f"piece {promise.name}")
             continue
-        have = _members(piece, taken)
+        have |= session.lost
         missing.extend(
             f"{m.sort} {promise.name}.{m.name}"
             for m in promise.members.values()
@@ -48,5 +48,18 @@ def _members(piece: PieceLines, taken: dict[str, Kind]) -> set[str]:
     have = {*piece.points, *piece.edges, *piece.levels}
     if piece.base is not None and piece.base[0] in taken:
         promise = taken[piece.base[0]].pieces.get(piece.base[1])
-        have |= set(promise.members) if promise is not None else set()
+        have |= _sure(promise) if promise is not None else set()
     return have
+
+
+def _kept(name: str, program: Program) -> set[str] | None:
+    """The members of a piece that comes through from a block; None when none does."""
+    for taken in program.takes:
+        promise = taken.kind.pieces.get(name)
+        if promise is not None and (taken.name, name) not in program.left_out:
+            return _sure(promise)
+    return None
+
+
+def _sure(promise: KindPiece) -> set[str]:
+    return {member.name for member in promise.members.values() if not member.optional}

@@ -11,7 +11,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from godet.base.places import Place
-from godet.base.problems import Fix, Problem, problem
+from godet.base.problems import Problem, problem
 from godet.graph.types import (
     ANGLE,
     CONDITION,
@@ -27,6 +27,7 @@ from godet.graph.types import (
     Words,
 )
 from godet.language import tree
+from godet.program.bare_numbers import bare_number
 from godet.program.cloths import cloth_member
 from godet.program.functions import call
 from godet.program.members import has_member, member
@@ -118,7 +119,7 @@ def typed(
         return BROKEN
     if isinstance(meaning, Value) and meaning.type == type:
         return meaning
-    bare = _bare_number(expression, type)
+    bare = bare_number(expression, type)
     if bare is not None:
         return scope.session.report(bare)
     return scope.session.report(
@@ -126,23 +127,10 @@ def typed(
     )
 
 
-def _bare_number(expression: tree.Expression, type: Type) -> Problem | None:
-    """The problem of a number without a unit where a length or an angle should stand."""
-    if not isinstance(expression, tree.Number) or expression.quantity.kind != "bare":
-        return None
-    if type not in (LENGTH, ANGLE):
-        return None
-    cure = expression.typed + ("cm" if type == LENGTH else "deg")
-    fix = Fix(f"write `{cure}`", expression.place, cure)
-    return problem(
-        "bare-number", expression.place, number=expression.typed, wanted=type, cure=cure, fix=fix
-    )
-
-
 def _bare_beside(
     expression: tree.Binary | tree.Compared, left: Value, right: Value
 ) -> Problem | None:
-    return _bare_number(expression.left, right.type) or _bare_number(expression.right, left.type)
+    return bare_number(expression.left, right.type) or bare_number(expression.right, left.type)
 
 
 def quantity(expression: tree.Expression, scope: Scope, what: str) -> Value | Broken:
@@ -312,7 +300,7 @@ def _either(expression: tree.Either, scope: Scope) -> Meaning:
     if isinstance(expression.condition, tree.Has):
         owner = evaluate(expression.condition.owner, scope)
         if isinstance(owner, PieceMeaning):
-            inside = scope.knowing(owner.name, expression.condition.member.text)
+            inside = scope.knowing(f"{owner.block}.{owner.name}", expression.condition.member.text)
     then, other = evaluate(expression.then, inside), evaluate(expression.otherwise, scope)
     if any(isinstance(m, Broken) for m in (condition, then, other)):
         return BROKEN

@@ -26,10 +26,12 @@ from godet.graph.types import (
     Words,
 )
 from godet.language import tree
+from godet.program.bare_numbers import bare_number
 from godet.program.members import outline_of, own, times_of
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
+    BlockMeaning,
     Broken,
     ClothMeaning,
     FunctionMeaning,
@@ -97,11 +99,10 @@ def _of_type(
 ) -> Value | Broken:
     if isinstance(meaning, Value) and meaning.type == type:
         return meaning
-    if not isinstance(meaning, Broken):
-        scope.session.report(
-            problem("wrong-type", expression.place, what=f"`{name}`", wanted=type, found=meaning)
-        )
-    return BROKEN
+    if isinstance(meaning, Broken):
+        return BROKEN
+    wrong = problem("wrong-type", expression.place, what=f"`{name}`", wanted=type, found=meaning)
+    return scope.session.report(bare_number(expression, type) or wrong)
 
 
 def _plain(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
@@ -122,14 +123,12 @@ def _plain(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
 def _alike(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     """`min` and `max`: quantities of one dimension."""
     name = expression.function.text
+    meanings = [evaluate(argument.value, scope) for argument in expression.arguments]
+    types = [m.type for m in meanings if isinstance(m, Value) and isinstance(m.type, Quantity)]
+    # a bare number beside lengths is the one that is wrong, wherever it stands
+    type: Type | str = next((t for t in types if t != RATIO), RATIO) if types else "a quantity"
     values: list[Value] = []
-    for argument in expression.arguments:
-        meaning = evaluate(argument.value, scope)
-        if isinstance(meaning, Broken):
-            return BROKEN
-        type: Type | str = values[0].type if values else "a quantity"
-        if not values and isinstance(meaning, Value) and isinstance(meaning.type, Quantity):
-            type = meaning.type
+    for argument, meaning in zip(expression.arguments, meanings, strict=True):
         value = _of_type(argument.value, meaning, type, scope, name)
         if isinstance(value, Broken):
             return BROKEN
@@ -234,12 +233,33 @@ def _girth(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     root = scope
     while root.parent is not None:
         root = root.parent
+    if _level_of_own(word, root) or _level_kept(word, root):
+        return own("", "girth", word.text, LENGTH, expression.place, scope)
+    if word.text in scope.session.lost:
+        return BROKEN
+    return scope.session.report(problem("no-such-level", word.place, name=word.text))
+
+
+def _level_of_own(word: tree.Word, root: Scope) -> bool:
+    """Whether a piece of the recipe has the level, its own or its base's."""
     for piece in root.pieces.values():
         inner = piece.scope
-        level = (inner.own(word.text) or inner.inherited(word.text, word.place)) if inner else None
+        if inner is None:
+            continue
+        level = inner.own(word.text) or inner.inherited(word.text, word.place, inner)
         if isinstance(level, Value) and level.type == LEVEL:
-            return own("", "girth", word.text, LENGTH, expression.place, scope)
-    return scope.session.report(problem("no-such-level", word.place, name=word.text))
+            return True
+    return False
+
+
+def _level_kept(word: tree.Word, root: Scope) -> bool:
+    """Whether a piece that comes through from a taken block is sure to have the level."""
+    for block in root.fixed.values():
+        for piece in block.kind.pieces.values() if isinstance(block, BlockMeaning) else ():
+            level = piece.members.get(word.text)
+            if level is not None and level.sort == "level" and not level.optional:
+                return True
+    return False
 
 
 _SPECIAL: dict[str, _Special] = {
@@ -287,16 +307,22 @@ def _defined(
         if isinstance(meaning, Broken):
             return BROKEN
         inner.fixed[parameter.name.text] = meaning
+    call_made = (id(define), *inner.fixed.values())
+    if call_made in scope.session.calls:
+        return scope.session.calls[call_made]
     working = scope.session.working_on
-    if any(known is function.scope and name == define.name.text for known, name, _ in working):
-        return scope.session.report(
-            problem("function-needs-itself", define.name.place, name=define.name.text)
-        )
+    for at, (known, name, _) in enumerate(working):
+        if known is function.scope and name == define.name.text:
+            # told of the first in the text of all that call each other, and so once
+            place, first = min((place, name) for _, name, place in working[at:])
+            return scope.session.report(problem("function-needs-itself", place, name=first))
     working.append((function.scope, define.name.text, define.name.place))
     try:
-        return evaluate(define.value, inner)
+        meaning = evaluate(define.value, inner)
     finally:
         working.pop()
+    scope.session.calls[call_made] = meaning
+    return meaning
 
 
 def _argument(expression: tree.Expression, type: Type, scope: Scope, evaluate: Evaluate) -> Meaning:

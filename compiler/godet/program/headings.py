@@ -45,23 +45,26 @@ class Heading:
     makes: tree.Makes | None = None
 
 
-def heading_of(file: tree.File, session: Session) -> Heading:
-    heading = Heading()
+def check_edition(file: tree.File, session: Session) -> None:
+    """Whether the first line of a file, recipe or module, names an edition there is."""
     first = file.statements[0] if file.statements else None
-    if not isinstance(first, tree.Edition):
+    unread = {line.opening for line in file.broken}
+    if not isinstance(first, tree.Edition) and "edition" not in unread:
         place = first.place if first is not None else None
         session.report(problem("no-edition", place, edition=EDITION))
     for statement in file.statements:
+        if isinstance(statement, tree.Edition) and statement.number.text != str(EDITION):
+            number = statement.number
+            session.report(
+                problem("unknown-edition", number.place, edition=number.text, known=EDITION)
+            )
+
+
+def heading_of(file: tree.File, session: Session) -> Heading:
+    heading = Heading()
+    check_edition(file, session)
+    for statement in file.statements:
         match statement:
-            case tree.Edition() if statement.number.text != str(EDITION):
-                session.report(
-                    problem(
-                        "unknown-edition",
-                        statement.number.place,
-                        edition=statement.number.text,
-                        known=EDITION,
-                    )
-                )
             case tree.Recipe():
                 if heading.recipe is not None:
                     session.report(problem("second-recipe", statement.place))
@@ -78,12 +81,11 @@ def heading_of(file: tree.File, session: Session) -> Heading:
 def taken_blocks(heading: Heading, kinds: dict[str, Kind], root: Scope) -> tuple[Taken, ...]:
     taken: list[Taken] = []
     for takes in heading.takes:
-        kind = kinds.get(takes.kind.text)
+        kind = _kind(takes.kind, kinds, root.session)
+        if takes.name.text in root.fixed:
+            root.session.report(problem("given-twice", takes.name.place, name=takes.name.text))
+            continue
         if kind is None:
-            names = ", ".join(sorted(kinds))
-            root.session.report(
-                problem("unknown-kind", takes.kind.place, name=takes.kind.text, names=names)
-            )
             root.fixed[takes.name.text] = Broken()
             continue
         optional = {m for p in kind.pieces.values() for m in p.members}
@@ -110,9 +112,34 @@ def taken_blocks(heading: Heading, kinds: dict[str, Kind], root: Scope) -> tuple
 def made_kind(heading: Heading, kinds: dict[str, Kind], session: Session) -> Kind | None:
     if heading.makes is None:
         return None
-    kind = kinds.get(heading.makes.kind.text)
-    if kind is None:
+    return _kind(heading.makes.kind, kinds, session)
+
+
+def _kind(name: tree.Word, kinds: dict[str, Kind], session: Session) -> Kind | None:
+    kind = kinds.get(name.text)
+    if kind is None and name.text not in session.lost:
         names = ", ".join(sorted(kinds))
-        place = heading.makes.kind.place
-        session.report(problem("unknown-kind", place, name=heading.makes.kind.text, names=names))
+        session.report(problem("unknown-kind", name.place, name=name.text, names=names))
     return kind
+
+
+def left_out(
+    file: tree.File, takes: tuple[Taken, ...], session: Session
+) -> tuple[tuple[str, str], ...]:
+    """The pieces of taken blocks that the recipe leaves out, as (block, piece)."""
+    kinds = {taken.name: taken.kind for taken in takes}
+    pairs = []
+    for line in (s for s in file.statements if isinstance(s, tree.LeaveOut)):
+        block, piece = line.block.text, line.piece.text
+        if block in session.lost:
+            continue
+        if block not in kinds:
+            names = ", ".join(sorted(kinds)) or "nothing"
+            session.report(problem("no-such-block", line.block.place, name=block, names=names))
+        elif piece not in kinds[block].pieces:
+            hint = f" It has {', '.join(sorted(kinds[block].pieces))}."
+            place = line.piece.place
+            session.report(problem("no-such-member", place, owner=block, name=piece, hint=hint))
+        else:
+            pairs.append((block, piece))
+    return tuple(pairs)

@@ -15,9 +15,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from godet.base.problems import Problem, problem
+from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Graph, Node
-from godet.graph.types import CURVE, LENGTH, RATIO
+from godet.graph.types import CONDITION, CURVE, LENGTH, RATIO
 from godet.program.program import (
     CheckLine,
     Choice,
@@ -65,17 +65,27 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         return graph.digest(number).hex() if number is not None else None
 
     for name, piece in sorted(draft.pieces.items()):
-        yield (name, piece.title, piece.marks, node(piece.grain), node(piece.when))
-        yield (piece.fold and piece.fold[0], piece.cut and (piece.cut.count, piece.cut.cloth))
+        yield (name, piece.title, sorted(piece.marks), node(piece.grain), node(piece.when))
+        cut = piece.cut
+        yield (piece.fold and piece.fold[0], cut and (cut.count, cut.cloth, cut.mirrored))
         yield tuple(sorted((n, node(p)) for n, p in piece.points.items()))
         yield tuple(sorted((n, node(e.curve)) for n, e in piece.edges.items()))
         yield tuple(sorted((n, node(at)) for n, at in piece.levels.items()))
         yield tuple(sorted((n, node(a)) for n, a in piece.allowances.items()))
         yield tuple(sorted((n.edge, node(n.at)) for n in piece.notches))
     for seam in sorted(draft.seams, key=lambda seam: seam.name):
-        yield (seam.name, seam.first, seam.second, seam.manner, node(seam.easing), seam.after)
+        yield (
+            seam.name,
+            seam.first,
+            seam.second,
+            seam.manner,
+            node(seam.easing),
+            sorted(seam.after),
+        )
     yield tuple(sorted((c.level, node(c.condition), c.words) for c in draft.checks))
-    yield tuple(sorted((f.name, node(f.left), node(f.right), f.selector) for f in draft.finds))
+    for find in sorted(draft.finds, key=lambda find: find.name):
+        ends = (find.left, find.right, find.lowest, find.highest, find.reference)
+        yield (find.name, find.selector, tuple(node(end) for end in ends))
     yield tuple(sorted((name, node(c.node)) for name, c in draft.choices.items()))
 
 
@@ -83,10 +93,13 @@ def link(
     program: Program, blocks: Mapping[str, Draft], prefix: str = ""
 ) -> tuple[Draft | None, tuple[Problem, ...]]:
     """The draft of a program on these blocks; None when a block is not of the kind it needs."""
-    problems = tuple(_unfit(program, blocks))
+    problems = tuple(_unfit(program, blocks)) or tuple(_shared(program, blocks))
     if problems:
         return None, problems
-    return _Linking(program, blocks, prefix).draft(), ()
+    try:
+        return _Linking(program, blocks, prefix).draft(), ()
+    except Problems as found:
+        return None, found.problems
 
 
 def _unfit(program: Program, blocks: Mapping[str, Draft]) -> Iterator[Problem]:
@@ -114,6 +127,12 @@ def _unfit(program: Program, blocks: Mapping[str, Draft]) -> Iterator[Problem]:
             reasons.extend(
                 f"it must not have {promise.name}.{name}" for name in sorted(taken.forbidden & have)
             )
+        bases = {piece.base for piece in program.pieces.values() if piece.base is not None}
+        reasons.extend(
+            f"it has no piece {piece}"
+            for of, piece in sorted(bases)
+            if of == taken.name and piece not in block.pieces and taken.kind.pieces[piece].optional
+        )
         if reasons:
             yield problem(
                 "wrong-kind",
@@ -123,6 +142,22 @@ def _unfit(program: Program, blocks: Mapping[str, Draft]) -> Iterator[Problem]:
                 block=block.name,
                 reasons="; ".join(reasons),
             )
+
+
+def _shared(program: Program, blocks: Mapping[str, Draft]) -> Iterator[Problem]:
+    """Two blocks that both bring a piece of one name, where the recipe draws none of its own."""
+    redrafted = {piece.base for piece in program.pieces.values()}
+    brought: dict[str, str] = {}
+    for taken in program.takes:
+        for piece in blocks[taken.name].pieces:
+            coming = (taken.name, piece)
+            if piece in program.pieces or coming in redrafted or coming in program.left_out:
+                continue
+            first = brought.setdefault(piece, taken.name)
+            if first != taken.name:
+                yield problem(
+                    "pieces-share-name", taken.place, first=first, second=taken.name, piece=piece
+                )
 
 
 _LEAVES = frozenset({"choice", "unknown"})
@@ -148,6 +183,7 @@ class _Linking:
     def of(self, number: int) -> int:
         """The linked node of an open one."""
         waiting = [number]
+        opened: list[int] = []
         while waiting:
             current = waiting[-1]
             if current in self.linked:
@@ -155,11 +191,26 @@ class _Linking:
                 continue
             needs = [n for n in self._needs(current) if n not in self.linked]
             if needs:
+                if current in opened:
+                    raise Problems([self._circle(opened[opened.index(current) :])])
+                opened.append(current)
                 waiting.extend(needs)
                 continue
+            if opened and opened[-1] == current:
+                opened.pop()
             self.linked[current] = self._copy(current)
             waiting.pop()
         return self.linked[number]
+
+    def _circle(self, nodes: list[int]) -> Problem:
+        """The problem of values that need each other by way of a whole outline or girth."""
+        program = self.program
+        names = {n: f"{p}.{name}" for p, name, n in _named(program.pieces)}
+        names |= {n: name for name, n in program.lets.items()}
+        path = [(names[n], self.graph.places[n]) for n in nodes if n in names]
+        way = " needs ".join(name for name, _ in [*path, *path[:1]])
+        notes = [Note(f"`{name}` is given here", place) for name, place in path]
+        return problem("cycle", path[0][1] if path else program.place, path=way, notes=notes)
 
     def _needs(self, number: int) -> list[int]:
         """The open nodes that must be linked before this one."""
@@ -176,12 +227,14 @@ class _Linking:
         condition = self.graph[either.inputs[0]]
         if condition.operation != "taken" or condition.constant("sort") != "has":
             return None
-        piece = self.blocks[str(condition.constant("block"))].pieces[
-            str(condition.constant("piece"))
-        ]
+        return either.inputs[1] if self._there(condition) else either.inputs[2]
+
+    def _there(self, condition: Node) -> bool:
+        """Whether the block has the member that a `has` asks for."""
+        block = self.blocks[str(condition.constant("block"))]
+        piece = block.pieces.get(str(condition.constant("piece")))
         name = str(condition.constant("name"))
-        there = name in piece.points or name in piece.edges or name in piece.levels
-        return either.inputs[1] if there else either.inputs[2]
+        return piece is not None and name in {*piece.points, *piece.edges, *piece.levels}
 
     def _copy(self, number: int) -> int:
         node, place = self.graph[number], self.graph.places[number]
@@ -200,9 +253,11 @@ class _Linking:
         return self.graph.add(node.operation, inputs, type=node.type, place=place, **constants)
 
     def _taken(self, node: Node) -> int:
+        sort, name = node.constant("sort"), str(node.constant("name"))
+        if sort == "has":
+            return self._truth(self._there(node))
         block = self.blocks[str(node.constant("block"))]
         piece = block.pieces[str(node.constant("piece"))]
-        sort, name = node.constant("sort"), str(node.constant("name"))
         match sort:
             case "point":
                 return piece.points[name]
@@ -236,7 +291,7 @@ class _Linking:
     def _own(self, node: Node) -> int:
         sort, name = node.constant("sort"), str(node.constant("piece"))
         if sort == "times":
-            return self._number(times(self.piece(name)))
+            return self._number(times(self._dressed(name)))
         if sort == "outline":
             return self._outline(name)
         return self._girth(str(node.constant("name")))
@@ -281,6 +336,11 @@ class _Linking:
 
     def _number(self, value: int) -> int:
         return self.graph.add("number", type=RATIO, place=None, value=Fraction(value))
+
+    def _truth(self, value: bool) -> int:
+        """A condition that is known: whether 1, or 0, is at least 1."""
+        inputs = (self._number(int(value)), self._number(1))
+        return self.graph.add("at_least", inputs, type=CONDITION, place=None)
 
     # --- pieces -----------------------------------------------------------------------------------
 
@@ -333,6 +393,7 @@ class _Linking:
         edges = {n: self._edge(e) for n, e in own.edges.items()}
         levels = {n: self.of(at) for n, at in own.levels.items()}
         allowances = {n: of(a) for n, a in own.allowances.items()}
+        values = {n: self.of(v) for n, v in own.values.items()}
         notches = tuple(replace(n, at=self.of(n.at)) for n in own.notches)
         own = replace(
             own,
@@ -343,6 +404,7 @@ class _Linking:
             notches=notches,
             grain=of(own.grain),
             when=of(own.when),
+            values=values,
         )
         if base is None:
             return own
@@ -359,6 +421,7 @@ class _Linking:
             marks=(*base.marks, *own.marks),
             title=own.title or base.title,
             when=own.when if own.when is not None else base.when,
+            values={**base.values, **values},
         )
 
     def _of(self, number: int | None) -> int | None:
@@ -425,6 +488,13 @@ class _Linking:
         )
 
     def _find(self, line: FindLine) -> FindLine:
+        linked = self._linked_find(line)
+        if linked.unknown not in self.graph.reached_from([linked.left, linked.right]):
+            name = line.name.rpartition(".")[2]
+            raise Problems([problem("unknown-unused", line.place, name=name)])
+        return linked
+
+    def _linked_find(self, line: FindLine) -> FindLine:
         return replace(
             line,
             name=self.prefix + line.name,
@@ -459,3 +529,5 @@ def _named(pieces: Mapping[str, PieceLines]) -> Iterator[tuple[str, str, int]]:
             yield name, edge, line.curve
         for level, node in piece.levels.items():
             yield name, level, node
+        for value, node in piece.values.items():
+            yield name, value, node

@@ -16,7 +16,7 @@ from godet.base.problems import Fix, problem
 from godet.graph.types import CONDITION, CURVE, DART, LEVEL, POINT, RATIO, Type
 from godet.language import tree
 from godet.program.scopes import Scope
-from godet.program.values import BlockMeaning, Meaning, PieceMeaning, Value
+from godet.program.values import BROKEN, BlockMeaning, Meaning, PieceMeaning, Value
 
 _TYPES: dict[str, Type] = {"point": POINT, "level": LEVEL, "edge": CURVE, "dart": DART}
 
@@ -29,7 +29,8 @@ def member(owner: PieceMeaning | BlockMeaning, name: tree.Word, scope: Scope) ->
             return _none_such(owner.kind.name, name, list(owner.kind.pieces), scope)
         return PieceMeaning(name.text, block=owner.name, promise=promise)
     if owner.scope is not None:
-        meaning = owner.scope.own(name.text) or owner.scope.inherited(name.text, name.place)
+        meaning = owner.scope.own(name.text)
+        meaning = meaning or owner.scope.inherited(name.text, name.place, scope)
         if meaning is None:
             names = [*owner.scope.statements, *owner.scope.inherited_names()]
             return _none_such(owner.name, name, names, scope)
@@ -46,7 +47,7 @@ def promised(owner: PieceMeaning, name: str, place: Place, scope: Scope) -> Mean
     known = owner.promise.members.get(name) if owner.promise is not None else None
     if known is None:
         return None
-    if known.optional and (owner.name, name) not in scope.known_members:
+    if known.optional and (f"{owner.block}.{owner.name}", name) not in scope.known_members:
         return scope.session.report(
             problem("member-not-sure", place, piece=f"{owner.block}.{owner.name}", name=name)
         )
@@ -102,6 +103,8 @@ def has_member(owner: Meaning, name: tree.Word, scope: Scope) -> Meaning:
 
 
 def _none_such(owner: str, name: tree.Word, names: list[str], scope: Scope) -> Meaning:
+    if name.text in scope.session.lost:
+        return BROKEN
     near = difflib.get_close_matches(name.text, sorted(names), n=1, cutoff=0.6)
     fix = Fix(f"write `{near[0]}`", name.place, near[0]) if near else None
     hint = f" Did you mean `{near[0]}`?" if near else f" It has {', '.join(sorted(names))}."

@@ -11,9 +11,10 @@ from __future__ import annotations
 from godet.base.problems import Problem, problem
 from godet.language import tree
 from godet.language.library import Library
+from godet.program.headings import check_edition
 from godet.program.kinds import Kind, kind_from
 from godet.program.scopes import Scope
-from godet.program.values import Broken
+from godet.program.values import BROKEN, Broken
 
 
 def kinds_of(library: Library) -> tuple[dict[str, Kind], list[Problem]]:
@@ -42,12 +43,19 @@ def use_modules(file: tree.File, library: Library, root: Scope) -> None:
             for name in use.names:
                 root.fixed[name.text] = Broken()
             continue
+        check_edition(module, root.session)
+        root.session.lost |= {name for line in module.broken for name in line.names}
         outside = Scope(root.session, root.define)
         for statement in module.statements:
             if isinstance(statement, tree.Define | tree.Let):
                 outside.give(statement.name, statement)
         for name in use.names:
+            if name.text in root.fixed:
+                root.session.report(problem("given-twice", name.place, name=name.text))
+                continue
             meaning = outside.own(name.text)
+            if meaning is None and name.text in root.session.lost:
+                meaning = BROKEN
             if meaning is None:
                 meaning = root.session.report(
                     problem(

@@ -72,8 +72,8 @@ def _inherit(scope: Scope, base: tuple[tree.Word, tree.Word], root: Scope) -> No
         return
     names = tuple(meaning.promise.members)
 
-    def inherited(name: str, place: Place) -> Meaning | None:
-        return promised(meaning, name, place, scope)
+    def inherited(name: str, place: Place, asking: Scope) -> Meaning | None:
+        return promised(meaning, name, place, asking)
 
     scope.inherited = inherited
     scope.inherited_names = lambda: names
@@ -85,6 +85,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     points: dict[str, int] = {}
     levels: dict[str, int] = {}
     edges: dict[str, EdgeLine] = {}
+    values: dict[str, int] = {}
     for name, statement in scope.statements.items():
         meaning = scope.own(name)
         if not isinstance(meaning, Value):
@@ -96,6 +97,8 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         elif isinstance(statement, tree.CurveIs) and statement.edge:
             blends = yields.drawn[(scope.title, name)].blends
             edges[name] = EdgeLine(meaning.node, statement.place, blends)
+        else:
+            values[name] = meaning.node
     dressing = _Dressing(scope)
     for line in piece.body:
         dressing.read(line)
@@ -116,6 +119,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         marks=tuple(dressing.marks),
         title=dressing.title,
         when=when.node if isinstance(when, Value) else None,
+        values=values,
     )
 
 

@@ -7,7 +7,7 @@ Out of `recipes`, into `linking`. Node numbers refer to the session's graph; pla
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from godet.base.places import Place
 from godet.graph.node import Graph
@@ -57,6 +57,7 @@ class PieceLines:
     marks: tuple[str, ...]
     title: str
     when: int | None = None
+    values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,11 +12,19 @@ from __future__ import annotations
 from dataclasses import replace
 
 from godet.base.problems import Problem, problem
+from godet.base.recursion import room_to_recurse
 from godet.graph.node import Graph
 from godet.language import tree
 from godet.language.library import Library
 from godet.program.conformity import keeps_its_kind
-from godet.program.headings import EDITION, IN_MODULES, heading_of, made_kind, taken_blocks
+from godet.program.headings import (
+    EDITION,
+    IN_MODULES,
+    heading_of,
+    left_out,
+    made_kind,
+    taken_blocks,
+)
 from godet.program.kinds import kind_from
 from godet.program.modules import kinds_of, use_modules, vocabulary_of
 from godet.program.pieces import piece_lines
@@ -32,11 +40,19 @@ def typed_program(
     file: tree.File, library: Library, graph: Graph
 ) -> tuple[Program | None, tuple[Problem, ...]]:
     """The program of a recipe file, and what is wrong with it."""
-    session = Session(graph)
+    with room_to_recurse():
+        return _typed(file, library, graph)
+
+
+def _typed(
+    file: tree.File, library: Library, graph: Graph
+) -> tuple[Program | None, tuple[Problem, ...]]:
+    session = Session(graph, lost={name for line in file.broken for name in line.names})
     heading = heading_of(file, session)
     is_module = heading.recipe is None and any(isinstance(s, IN_MODULES) for s in file.statements)
     if heading.recipe is None and not is_module:
-        session.report(problem("no-recipe", None, file=file.name))
+        if all(line.opening != "recipe" for line in file.broken):
+            session.report(problem("no-recipe", None, file=file.name))
         return None, tuple(session.problems)
     kinds, kind_problems = kinds_of(library)
     session.problems.extend(kind_problems)
@@ -73,9 +89,7 @@ def typed_program(
         takes=takes,
         makes=makes,
         makes_place=heading.makes.place if heading.makes is not None else None,
-        left_out=tuple(
-            (s.block.text, s.piece.text) for s in file.statements if isinstance(s, tree.LeaveOut)
-        ),
+        left_out=left_out(file, takes, session),
         measures={},
         choices={},
         lets={

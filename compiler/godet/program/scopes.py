@@ -19,6 +19,9 @@ from godet.graph.types import Type
 from godet.language import tree
 from godet.program.values import BROKEN, Broken, Meaning, PieceMeaning, Value
 
+# so many names that need each other in turn can be followed
+DEEPEST = 1000
+
 Definer = Callable[["Scope", str, tree.Statement], Meaning]
 
 
@@ -29,6 +32,11 @@ class Session:
     graph: Graph
     problems: list[Problem] = field(default_factory=list)
     working_on: list[tuple[Scope, str, Place]] = field(default_factory=list)
+    # what functions gave for arguments met before: a function of functions of functions would
+    # else be read twice as often with every step
+    calls: dict[tuple[object, ...], Meaning] = field(default_factory=dict)
+    # names that lines which could not be read would have given: that they are missing is no news
+    lost: set[str] = field(default_factory=set)
 
     def report(self, found: Problem) -> Broken:
         """Keep a problem, once; hand back `BROKEN`."""
@@ -61,9 +69,10 @@ class Scope:
     fixed: dict[str, Meaning] = field(default_factory=dict)  # known from the start
     # names of their own, so that `sleeve` may be a piece and a choice
     pieces: dict[str, PieceMeaning] = field(default_factory=dict)
-    inherited: Callable[[str, Place], Meaning | None] = lambda _name, _place: None
+    inherited: Callable[[str, Place, Scope], Meaning | None] = lambda _name, _place, _asking: None
     inherited_names: Callable[[], tuple[str, ...]] = tuple
-    known_members: frozenset[tuple[str, str]] = frozenset()  # (piece, member) inside `if .. has`
+    # (block.piece, member) inside `if .. has`
+    known_members: frozenset[tuple[str, str]] = frozenset()
     found: dict[str, Meaning] = field(default_factory=dict)
 
     def give(self, name: tree.Word, statement: tree.Statement) -> None:
@@ -71,6 +80,9 @@ class Scope:
         if name.text in self.statements:
             first = Note("it is given first here", self.places[name.text])
             self.session.report(problem("given-twice", name.place, name=name.text, notes=[first]))
+            return
+        if not isinstance(self.fixed.get(name.text, BROKEN), Broken):
+            self.session.report(problem("given-twice", name.place, name=name.text))
             return
         self.statements[name.text] = statement
         self.places[name.text] = name.place
@@ -86,6 +98,11 @@ class Scope:
             for at, (scope, known, _) in enumerate(working):
                 if scope is self and known == name:
                     return self._cycle(working[at:])
+            if len(working) >= DEEPEST:
+                place = self.places[name]
+                return self.session.report(
+                    problem("leans-too-deep", place, name=name, deepest=DEEPEST)
+                )
             working.append((self, name, self.places[name]))
             try:
                 self.found[name] = self.define(self, name, self.statements[name])
@@ -99,18 +116,21 @@ class Scope:
             return self.pieces.get(name)
         return self.parent.piece(name)
 
-    def find(self, name: str, place: Place) -> Meaning | None:
+    def find(self, name: str, place: Place, asking: Scope | None = None) -> Meaning | None:
         """What the name means here: own, then inherited, then from outside."""
+        asking = asking or self
         meaning = self.own(name)
         if meaning is None:
-            meaning = self.inherited(name, place)
+            meaning = self.inherited(name, place, asking)
         if meaning is None and self.parent is not None:
-            meaning = self.parent.find(name, place)
+            meaning = self.parent.find(name, place, asking)
         return meaning
 
     def meaning(self, name: str, place: Place) -> Meaning:
         """As `find`; a name nobody gave is a problem."""
         meaning = self.find(name, place)
+        if meaning is None and name in self.session.lost:
+            return BROKEN
         if meaning is None:
             return self.session.report(self._unknown(name, place))
         return meaning

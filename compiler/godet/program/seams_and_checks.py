@@ -8,7 +8,8 @@ what is no edge and a check of what is no condition are problems.
 
 from __future__ import annotations
 
-from godet.base.problems import problem
+from godet.base.places import Place
+from godet.base.problems import Note, problem
 from godet.graph.types import CONDITION, LENGTH
 from godet.language import tree
 from godet.program.expressions import evaluate, wanted
@@ -41,12 +42,20 @@ def check_lines(file: tree.File, root: Scope) -> tuple[CheckLine, ...]:
 def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
     lines = []
     seams = [s for s in file.statements if isinstance(s, tree.Seam)]
-    names = {seam.name.text for seam in seams}
+    names: dict[str, Place] = {}
+    for seam in seams:
+        if seam.name.text in names:
+            first_place = Note("it is given first here", names[seam.name.text])
+            name = seam.name.text
+            root.session.report(
+                problem("given-twice", seam.name.place, name=name, notes=[first_place])
+            )
+        names.setdefault(seam.name.text, seam.name.place)
     for seam in seams:
         first, second = _side(seam.first, root), _side(seam.second, root)
         easing = wanted(seam.easing, root, LENGTH, "`easing`") if seam.easing is not None else None
         for after in seam.after:
-            if after.text not in names:
+            if after.text not in {*names, *root.session.lost}:
                 root.session.report(problem("no-such-seam", after.place, name=after.text))
         if first is None or second is None or isinstance(easing, Broken):
             continue
@@ -77,7 +86,8 @@ def _side(
         if isinstance(meaning, Broken):
             return None
         named = isinstance(edge, tree.Dotted) and isinstance(edge.owner, tree.Name)
-        if not named or not isinstance(meaning, Value | WholeEdge):
+        is_edge = isinstance(meaning, Value) and meaning.edge is not None
+        if not named or not (is_edge or isinstance(meaning, WholeEdge)):
             root.session.report(problem("seam-needs-edge", written.place))
             return None
         assert isinstance(edge, tree.Dotted)

@@ -15,6 +15,7 @@ from typing import Any
 from godet.base.problems import problem
 from godet.graph.types import LENGTH, LEVEL, POINT, Type, Words
 from godet.language import tree
+from godet.program.bare_numbers import bare_number
 from godet.program.curves import Drawn, draw
 from godet.program.expressions import LITERAL_TYPES, evaluate, quantity, typed, wanted
 from godet.program.kinds import Kind
@@ -102,6 +103,8 @@ def _level(scope: Scope, statement: tree.LevelIs) -> Meaning:
 
 def _unknown(scope: Scope, name: str, statement: tree.Find, yields: Yield) -> Meaning:
     """The unknown is there at once, so that its equation may use what is drawn with it."""
+    if _bare_beside(statement.lowest, statement.highest, scope):
+        return BROKEN
     lowest = quantity(statement.lowest, scope, "the range of `find`")
     if isinstance(lowest, Broken):
         return BROKEN
@@ -116,6 +119,8 @@ def find_line(name: str, yields: Yield) -> FindLine | None:
     statement, scope, unknown = yields.finds[name]
     lowest = quantity(statement.lowest, scope, "the range of `find`")
     highest = wanted(statement.highest, scope, unknown.type, "the range of `find`")
+    if _bare_beside(statement.left, statement.right, scope):
+        return None
     left = quantity(statement.left, scope, "`so that`")
     if isinstance(left, Broken):
         return None
@@ -129,7 +134,10 @@ def find_line(name: str, yields: Yield) -> FindLine | None:
     assert isinstance(lowest, Value)
     assert isinstance(highest, Value)
     assert isinstance(right, Value)
-    if unknown.node not in scope.session.graph.reached_from([left.node, right.node]):
+    reached = scope.session.graph.reached_from([left.node, right.node])
+    # a whole outline or girth is known only when the recipe is linked, and is looked into then
+    open_ended = any(scope.session.graph[number].operation == "own" for number in reached)
+    if unknown.node not in reached and not open_ended:
         scope.session.report(problem("unknown-unused", statement.place, name=statement.name.text))
         return None
     return FindLine(
@@ -146,6 +154,8 @@ def find_line(name: str, yields: Yield) -> FindLine | None:
 
 
 def _choice(scope: Scope, name: str, statement: tree.Choose, yields: Yield) -> Meaning:
+    if statement.lowest is not None and _bare_beside(statement.default, statement.lowest, scope):
+        return BROKEN
     default = quantity(statement.default, scope, f"the default of `{name}`")
     if isinstance(default, Broken):
         return BROKEN
@@ -164,6 +174,15 @@ def _choice(scope: Scope, name: str, statement: tree.Choose, yields: Yield) -> M
         name, default.type, default.node, chosen.node, (), statement.doc, place, name
     )
     return chosen
+
+
+def _bare_beside(written: tree.Expression, beside: tree.Expression, scope: Scope) -> bool:
+    """Whether a number lacks the unit of what it stands with, which is reported."""
+    meaning = evaluate(beside, scope) if isinstance(written, tree.Number) else BROKEN
+    bare = bare_number(written, meaning.type) if isinstance(meaning, Value) else None
+    if bare is not None:
+        scope.session.report(bare)
+    return bare is not None
 
 
 def _outside(nodes: list[Any], default: int, low: int, high: int) -> bool:

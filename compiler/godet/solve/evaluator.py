@@ -96,7 +96,7 @@ class Evaluator:
             self.values[number] = np.where(missing, guess, value)
         faults = self.fault_of.get(otherwise)
         if faults is not None:
-            self._pass_on(number, np.where(missing, faults, 0))
+            self.pass_on(number, np.where(missing, faults, 0))
 
     def _either(self, number: int, condition: int, then: int, otherwise: int) -> None:
         chosen = value_of(self.values[condition])
@@ -105,7 +105,7 @@ class Evaluator:
         self.values[number] = np.where(chosen.reshape(shape), first, second)
         none = np.zeros(1, dtype=np.intp)
         branch = np.where(chosen, self.fault_of.get(then, none), self.fault_of.get(otherwise, none))
-        self._pass_on(number, _first(self.fault_of.get(condition), branch))
+        self.pass_on(number, _first(self.fault_of.get(condition), branch))
 
     def _keep(self, number: int, inputs: Sequence[int], result: Any) -> None:
         breaches: tuple[Breach, ...] = ()
@@ -133,11 +133,12 @@ class Evaluator:
             here = np.where(new, len(self.faults), 0).astype(np.intp)
             faults = _first(faults, here)
         if faults is not None:
-            self._pass_on(number, faults)
+            self.pass_on(number, faults)
 
-    def _pass_on(self, number: int, faults: FaultNumbers) -> None:
+    def pass_on(self, number: int, faults: FaultNumbers) -> None:
+        """Enter faults met before, behind those that the node has already."""
         if faults.any():
-            self.fault_of[number] = faults
+            self.fault_of[number] = _first(self.fault_of.get(number), faults)
 
     def fail(self, number: int, breach: Breach) -> None:
         """Enter a fault found outside, such as an unknown without an answer."""

@@ -58,10 +58,15 @@ def roots(
     nearest = np.argmin(distance, axis=0)
     each = np.arange(bodies)
     chosen = _chosen(changes, grid, selector, reference)
-    left, right = grid[chosen, each], grid[chosen + 1, each]
     has = count > 0
+    # the bracket, and the sample beside it, with which the first step need not be a halving
+    first = chosen == 0
+    corners = (chosen + first, chosen + ~first, np.where(first, 2, chosen - 1))
     root, miss = _closed_in(
-        residual, left, right, sides[chosen, each], sides[chosen + 1, each], has
+        residual,
+        tuple(grid[corner, each] for corner in corners),
+        tuple(sides[corner, each] for corner in corners),
+        has,
     )
     jumps = has & ~(miss <= CLOSE_ENOUGH)
     return Roots(
@@ -99,20 +104,19 @@ def _chosen(
 
 def _closed_in(
     residual: Residual,
-    left: Floats,
-    right: Floats,
-    at_left: Floats,
-    at_right: Floats,
+    trials: tuple[Floats, ...],
+    sides: tuple[Floats, ...],
     has: NDArray[np.bool_],
 ) -> tuple[Floats, Floats]:
-    """The root within each bracket, and how far the sides are apart there."""
-    best = np.where(np.abs(at_left) <= np.abs(at_right), left, right)
-    miss = np.minimum(np.abs(at_left), np.abs(at_right))
+    """The root between the first and the second trial value, the third lying beyond the first;
+    and how far the sides are apart there."""
+    at_first, at_second = np.abs(sides[0]), np.abs(sides[1])
+    best = np.where(at_first <= at_second, trials[0], trials[1])
+    miss = np.minimum(at_first, at_second)
     lanes = np.nonzero(has)[0]
-    a, b = left[lanes], right[lanes]
-    fa, fb = at_left[lanes], at_right[lanes]
-    c, fc = a, fa
-    share = np.full(len(lanes), 0.5)
+    a, b, c = (values[lanes] for values in trials)
+    fa, fb, fc = (values[lanes] for values in sides)
+    share = np.clip(_next_share(a, b, c, fa, fb, fc), 1e-6, 1.0 - 1e-6)
     for _ in range(_STEPS):
         if not len(lanes):
             break

@@ -14,6 +14,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from godet.geometry.bodies import picked
 from godet.geometry.dual import Dual, Values, implicit, tangent_of, value_of
 from godet.geometry.guards import Breach
 from godet.graph.node import Graph
@@ -25,6 +26,8 @@ from godet.solve.roots import Floats, Roots, roots
 from godet.solve.schedule import FindStep, schedule
 
 
+# a body whose draft fails computes with what is no number; its fault says so in words
+@np.errstate(all="ignore")
 def solve(
     graph: Graph, finds: Sequence[FindLine], targets: Iterable[int], inputs: Inputs
 ) -> Outcome:
@@ -82,9 +85,28 @@ def _find(evaluator: Evaluator, step: FindStep) -> None:
         return np.asarray(value_of(_tried(evaluator, step, trial, lanes)))
 
     found = roots(residual, lowest, highest, line.selector, reference)
+    for number in (line.lowest, line.highest, line.reference):
+        if number is not None and number in evaluator.fault_of:
+            evaluator.pass_on(line.unknown, evaluator.fault_of[number])
+    _blame(evaluator, step, found, lowest)
     evaluator.values[line.unknown] = _with_derivative(evaluator, step, found.root)
     for breach in _breaches(line, found, lowest, highest):
         evaluator.fail(line.unknown, breach)
+
+
+def _blame(evaluator: Evaluator, step: FindStep, found: Roots, trial: Floats) -> None:
+    """Where no trial gives a number, what stands in the way is the fault: a measure that is
+    missing, or a guard that the first trial breaks."""
+    line = step.line
+    hopeless = np.isinf(found.closest)
+    if not hopeless.any():
+        return
+    attempt = _attempt(evaluator, step, trial, np.arange(len(trial)))
+    evaluator.faults = attempt.faults
+    for number in (line.left, line.right):
+        faults = attempt.fault_of.get(number, evaluator.fault_of.get(number))
+        if faults is not None:
+            evaluator.pass_on(line.unknown, np.where(hopeless, faults, 0))
 
 
 def _tried(
@@ -92,18 +114,9 @@ def _tried(
 ) -> Values:
     """How far the two sides are apart with trial values; plain numbers where `lanes` pick bodies.
 
-    A trial that breaks a guard counts as no number.
+    A trial that breaks a guard, or needs what has failed before, counts as no number.
     """
-    attempt = Evaluator(evaluator.graph, evaluator.inputs)
-    attempt.values[step.line.unknown] = trial
-    needed = {n for number in step.trial for n in evaluator.graph[number].inputs}
-    needed |= {step.line.left, step.line.right}
-    for number in needed:
-        known = evaluator.values.get(number)
-        if known is not None:
-            attempt.values[number] = known if lanes is None else _picked(known, lanes)
-    for number in step.trial:
-        attempt.compute(number)
+    attempt = _attempt(evaluator, step, trial, lanes)
     apart = attempt.values[step.line.left] - attempt.values[step.line.right]
     for side in (step.line.left, step.line.right):
         faults = attempt.fault_of.get(side)
@@ -114,11 +127,33 @@ def _tried(
     return apart
 
 
+def _attempt(
+    evaluator: Evaluator, step: FindStep, trial: Values, lanes: NDArray[np.intp] | None
+) -> Evaluator:
+    """All that changes with the unknown, computed with trial values; faults of before stand first
+    among its faults."""
+    attempt = Evaluator(evaluator.graph, evaluator.inputs, faults=list(evaluator.faults))
+    attempt.values[step.line.unknown] = trial
+    needed = {n for number in step.trial for n in evaluator.graph[number].inputs}
+    needed |= {step.line.left, step.line.right}
+    for number in needed:
+        known = evaluator.values.get(number)
+        if known is not None:
+            attempt.values[number] = known if lanes is None else _picked(known, lanes)
+        faults = evaluator.fault_of.get(number)
+        if faults is not None:
+            chosen = faults if lanes is None or len(faults) == 1 else faults[lanes]
+            attempt.pass_on(number, chosen)
+    for number in step.trial:
+        attempt.compute(number)
+    return attempt
+
+
 def _picked(values: Values, lanes: NDArray[np.intp]) -> NDArray[np.float64]:
     """The values of the bodies that `lanes` name, in ascending order once or more; where there are
     as many as bodies, these are all of them."""
     plain = value_of(values)
-    return plain if len(plain) in (1, len(lanes)) else plain[lanes]
+    return plain if len(plain) in (1, len(lanes)) else picked(plain, lanes)
 
 
 def _with_derivative(evaluator: Evaluator, step: FindStep, root: Floats) -> Values:

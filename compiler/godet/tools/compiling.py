@@ -10,9 +10,10 @@ every problem met on the way; None when there is an error among them. No body is
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from godet.base.places import Place
 from godet.base.problems import Problem, Problems, has_errors, problem
 from godet.base.shipped import shipped
 from godet.graph.node import Graph
@@ -20,6 +21,7 @@ from godet.language.library import SUFFIX, Library
 from godet.program.linking import Draft, link
 from godet.program.program import Program
 from godet.program.recipes import typed_program
+from godet.solve.schedule import schedule
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +43,7 @@ def recipe_path(recipe: str) -> Path:
     Raises `Problems` when there is none.
     """
     given = Path(recipe)
-    candidates = [given, given.with_name(given.name + SUFFIX)]
+    candidates = [given, Path(f"{recipe}{SUFFIX}")]
     if given.name == recipe:
         candidates += [shipped(room) / f"{recipe}{SUFFIX}" for room in ("recipes", "stdlib")]
     for path in candidates:
@@ -69,10 +71,21 @@ def compile_recipe(
     open_ended = program is not None and any(taken.default is None for taken in program.takes)
     if program is not None and sound and (needs_blocks or not open_ended):
         draft = compiling.linked(program, blocks or {}, "", (path,))
+        compiling.problems.extend(_unsolvable(draft) if draft is not None else ())
     problems = (*library.problems, *compiling.problems)
     if has_errors(problems):
         draft = None
     return Compiled(draft, program, problems, library)
+
+
+def _unsolvable(draft: Draft) -> tuple[Problem, ...]:
+    """Unknowns that need each other: known without a body, whatever its measures."""
+    finds = {line.unknown: line for line in draft.finds}
+    try:
+        schedule(draft.graph, finds, finds)
+    except Problems as found:
+        return found.problems
+    return ()
 
 
 @dataclass(slots=True)
@@ -103,7 +116,7 @@ class _Compiling:
             wanted = given.get(each.name, each.default)
             if wanted is None:
                 continue
-            block = self._block(wanted, f"{prefix}{each.name}.", way)
+            block = self._block(wanted, f"{prefix}{each.name}.", way, each.place)
             if block is None:
                 return None
             blocks[each.name] = block
@@ -111,16 +124,16 @@ class _Compiling:
         self.problems.extend(problems)
         return draft
 
-    def _block(self, name: str, prefix: str, way: tuple[Path, ...]) -> Draft | None:
+    def _block(self, name: str, prefix: str, way: tuple[Path, ...], place: Place) -> Draft | None:
         beside = self.library.root / f"{name}{SUFFIX}"
         try:
             path = beside if beside.is_file() else recipe_path(name)
         except Problems as found:
-            self.problems.extend(found.problems)
+            self.problems.extend(replace(missing, place=place) for missing in found.problems)
             return None
         if path in way:
             names = " takes ".join(p.stem for p in (*way[way.index(path) :], path))
-            self.problems.append(problem("blocks-in-circle", None, path=names))
+            self.problems.append(problem("blocks-in-circle", place, path=names))
             return None
         program = self.program(path)
         if program is None or has_errors([*self.problems, *self.library.problems]):

@@ -87,6 +87,8 @@ def draft_all(
             continue
         order = _order(prepared, number, outcome, measures, date)
         pattern, found = finish(draft, outcome, number, order)
+        if pattern is None:
+            problems[:0] = unmet_requirements(draft, outcome, number, units)
         problems.extend(found)
         patterns.append(pattern)
     return tuple(patterns), tuple(problems)
@@ -139,11 +141,23 @@ def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tupl
             fabrics[cloth] = fabric
     if compiled.draft is None:
         return None, tuple(problems)
+    problems.extend(_unused_cloths(fabrics, compiled.draft))
     choices, found = chosen(request.choices, compiled.draft)
     problems.extend(found)
     if body is None or has_errors(problems):
         return None, tuple(problems)
     return prepared_for([body], fabrics, choices, compiled.draft), tuple(problems)
+
+
+def _unused_cloths(fabrics: Mapping[str, Fabric], draft: Draft) -> list[Problem]:
+    """A cloth that no piece is cut of is a slip in its name."""
+    cut_of = {piece.cut.cloth for piece in draft.pieces.values() if piece.cut is not None}
+    names = ", ".join(sorted(cut_of | {"main"}))
+    return [
+        problem("cloth-not-used", None, name=name, names=names)
+        for name in fabrics
+        if name not in cut_of and name != "main"
+    ]
 
 
 def prepared_for(
@@ -193,7 +207,7 @@ def _order(
         date=date,
         units="in" if body.units == "in" else "cm",
         version=__version__,
-        digest=_digest(prepared, measures),
+        digest=_digest(prepared, number),
         measures=measures,
         estimated=estimated,
         choices=_choices(draft, outcome, number, body.units),
@@ -209,10 +223,12 @@ def _choices(draft: Draft, outcome: Outcome, number: int, units: LengthUnit) -> 
     return told
 
 
-def _digest(prepared: Prepared, measures: Mapping[str, float]) -> str:
-    """A digest of all the draft depends on: recipe, blocks, body, cloths, choices."""
+def _digest(prepared: Prepared, number: int) -> str:
+    """A digest of all the draft depends on: recipe, blocks, body, cloths, choices. Estimates follow
+    from these, so only what was given counts."""
     summary = hashlib.sha256(prepared.draft.digest.encode())
+    body = prepared.bodies[number]
+    given = sorted((n, m.value) for n, m in body.measures.items() if n in prepared.draft.measures)
     cloths = sorted((name, replace(f, file="")) for name, f in prepared.fabrics.items())
-    summary.update(repr((sorted(measures.items()), sorted(prepared.choices.items()))).encode())
-    summary.update(repr(cloths).encode())
+    summary.update(repr((given, sorted(prepared.choices.items()), cloths)).encode())
     return summary.hexdigest()

@@ -21,11 +21,10 @@ from godet.base.problems import Problem, problem
 from godet.base.quantities import LengthUnit
 from godet.geometry.dual import Dual, tangent_of
 from godet.graph.algebra import ClosedForms
-from godet.graph.types import ANGLE, CURVE, LENGTH, LEVEL, POINT, Type
+from godet.graph.types import ANGLE, CONDITION, CURVE, LENGTH, LEVEL, POINT, Type, Words
 from godet.program.linking import Draft
 from godet.program.saying import said
 from godet.solve.inputs import Inputs
-from godet.solve.outcome import Outcome
 from godet.solve.solver import solve
 from godet.tools.failing import failure_problems
 
@@ -55,7 +54,8 @@ class Explanation:
     formula: tuple[str, ...]
     statements: tuple[StatementLine, ...]
     body: str | None
-    value: tuple[float, ...] | None  # mm: across and down; one number; or a curve's length
+    # mm: across and down; one number; or a curve's length; words where it is no number
+    value: tuple[float, ...] | str | None
     effects: tuple[Effect, ...]
     estimated: Mapping[str, str]
 
@@ -65,6 +65,10 @@ def explain(
 ) -> tuple[Explanation | None, tuple[Problem, ...]]:
     """All there is to say of one value."""
     node = draft.names.get(name)
+    if node is None and name in draft.measures:
+        source = draft.measures[name].estimate
+        told = f"; left out, it is estimated ({source})" if source is not None else ""
+        return None, (problem("measure-is-given", None, name=name, estimate=told),)
     if node is None:
         near = difflib.get_close_matches(name, sorted(draft.names), n=3, cutoff=0.4)
         hint = f" Did you mean {' or '.join(f'`{n}`' for n in near)}?" if near else ""
@@ -77,12 +81,14 @@ def explain(
     outcome = None
     if inputs is not None:
         outcome = solve(graph, draft.finds, [target, *_conditions(draft, target)], inputs)
-        if outcome.failures:
+        if not outcome.holds(target, 0):
             return None, failure_problems(outcome, draft, units)
 
     def taken(condition: int) -> bool | None:
-        return bool(outcome.value(condition, 0)) if outcome is not None else None
+        known = outcome is not None and outcome.holds(condition, 0)
+        return bool(outcome.value(condition, 0)) if outcome is not None and known else None
 
+    is_number = not isinstance(node_type, Words) and node_type != CONDITION
     names = _shortest_names(draft)
     forms = ClosedForms(graph, {n: s for n, s in names.items() if n != target}, units, taken)
     explanation = Explanation(
@@ -91,8 +97,8 @@ def explain(
         formula=forms.text(target),
         statements=_statements(draft, node, name, texts),
         body=inputs.labels[0] if inputs is not None else None,
-        value=_numbers(outcome.value(target, 0)) if outcome is not None else None,
-        effects=_effects(draft, target, inputs, outcome) if inputs and outcome else (),
+        value=_value(outcome.value(target, 0)) if outcome is not None else None,
+        effects=_effects(draft, target, inputs) if inputs is not None and is_number else (),
         estimated=_estimated(draft, target, inputs) if inputs is not None else {},
     )
     return explanation, ()
@@ -112,7 +118,11 @@ def _shortest_names(draft: Draft) -> dict[int, str]:
     return names
 
 
-def _numbers(value: Any) -> tuple[float, ...]:
+def _value(value: Any) -> tuple[float, ...] | str:
+    if isinstance(value, bool):
+        return "holds" if value else "does not hold"
+    if isinstance(value, str):
+        return value
     return tuple(float(part) for part in np.atleast_1d(value))
 
 
@@ -147,7 +157,7 @@ def _statements(
         called = names.get(number)
         if called is None or place is None or place.file not in texts:
             continue
-        source = texts[place.file].splitlines()[place.line - 1 : place.end_line]
+        source = texts[place.file].split("\n")[place.line - 1 : place.end_line]
         text = " ".join(" ".join(line.split()) for line in source)
         key = (place.file, place.line)
         if key not in lines:
@@ -173,10 +183,10 @@ def _measures(draft: Draft, target: int) -> dict[str, int]:
             leaf = graph[node.inputs[0]]
             if leaf.operation == "measure":
                 found[str(leaf.constant("name"))] = number
-    return found
+    return dict(sorted(found.items()))
 
 
-def _effects(draft: Draft, target: int, inputs: Inputs, outcome: Outcome) -> tuple[Effect, ...]:
+def _effects(draft: Draft, target: int, inputs: Inputs) -> tuple[Effect, ...]:
     """What a step of each measure does, each taken as if it were measured and the others kept."""
     measures = _measures(draft, target)
     values = solve(draft.graph, draft.finds, measures.values(), inputs)
@@ -211,8 +221,11 @@ def told(explanation: Explanation, units: LengthUnit) -> str:
     if explanation.value is not None:
         type = LENGTH if explanation.type in (POINT, CURVE, LEVEL) else explanation.type
         lines += ["", f"on {explanation.body}"]
-        values = zip(titles, explanation.value, strict=True)
-        lines += [f"  {title} {said(value, type, units)}" for title, value in values]
+        if isinstance(explanation.value, str):
+            lines.append(f"  {explanation.value}")
+        else:
+            values = zip(titles, explanation.value, strict=True)
+            lines += [f"  {title} {said(value, type, units)}" for title, value in values]
         lines += [
             f"  {name} is estimated: {source}" for name, source in explanation.estimated.items()
         ]

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Mapping
+from datetime import date
 from pathlib import Path
 from typing import Any, NoReturn, TypeVar
 
@@ -46,11 +47,22 @@ def body_options(function: Function) -> Function:
             metavar="NAME=VALUE",
             help="a choice, as skirt_length=62cm or top.sleeve=short",
         ),
-        click.option("--date", metavar="DATE", help="printed on the pieces"),
+        click.option(
+            "--date", metavar="DATE", callback=_iso, help="printed on the pieces, as 2027-03-01"
+        ),
     ]
     for option in reversed(options):
         function = option(function)
     return function
+
+
+def _iso(_context: click.Context, _option: click.Parameter, text: str | None) -> str | None:
+    if text is not None:
+        try:
+            date.fromisoformat(text)
+        except ValueError:
+            raise click.BadParameter(f"`{text}` should read as 2027-03-01") from None
+    return text
 
 
 def request_from(
@@ -59,7 +71,7 @@ def request_from(
     fabrics: tuple[str, ...],
     blocks: tuple[str, ...],
     choices: tuple[str, ...],
-    date: str | None,
+    printed_date: str | None,
 ) -> tuple[Request, tuple[Problem, ...]]:
     """The request of a command line; a docket gives its own, which options then change.
 
@@ -84,7 +96,7 @@ def request_from(
             cloths,
             {**request.blocks, **dict(_pairs(blocks, "--with"))},
             {**request.choices, **chosen},
-            date or request.date,
+            printed_date or request.date,
         ),
         problems,
     )

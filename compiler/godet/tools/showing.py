@@ -35,7 +35,7 @@ def _one(found: Problem, texts: Mapping[str, str]) -> str:
 def _underlined(place: Place | None, texts: Mapping[str, str]) -> list[str]:
     if place is None or place.file not in texts:
         return []
-    lines = texts[place.file].splitlines()
+    lines = texts[place.file].split("\n")
     if not 1 <= place.line <= len(lines):
         return []
     line = lines[place.line - 1].expandtabs(1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import click
@@ -59,7 +60,7 @@ def command(
             click.echo(_told_checks(pattern), err=True)
             click.echo("nothing was written; --anyway writes all the same and says so", err=True)
         raise SystemExit(1)
-    folder = Path(out or f"{pattern.recipe}-{pattern.body}".replace("/", "-"))
+    folder = Path(out or _plain_name(f"{pattern.recipe}-{pattern.body}"))
     try:
         paths = _written(pattern, wanted, folder)
     except Problems as found:
@@ -68,6 +69,11 @@ def command(
     show(problems, drafted.texts, as_json, {"files": files, "checks": _checks(pattern)})
     if not as_json:
         click.echo(_told(pattern, files))
+
+
+def _plain_name(name: str) -> str:
+    """A folder's name that every system takes and a person can type."""
+    return re.sub(r"[^\w.-]+", "_", name)[:80]
 
 
 def _written(pattern: Pattern, formats: tuple[str, ...], folder: Path) -> tuple[Path, ...]:

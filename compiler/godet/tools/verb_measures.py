@@ -6,18 +6,22 @@ import textwrap
 
 import click
 
+from godet.base.problems import Problems
 from godet.program.program import Measure
 from godet.tools.compiling import compile_recipe
-from godet.tools.options import stop
+from godet.tools.options import request_from, stop
 
 
 @click.command("measures")
-@click.argument("recipe")
+@click.argument("recipe", metavar="RECIPE or DOCKET")
 @click.option("--with", "blocks", multiple=True, metavar="NAME=BLOCK", help="the block to take")
 def command(recipe: str, blocks: tuple[str, ...]) -> None:
     """List the measures RECIPE and its blocks use: needed ones first, then estimated ones."""
-    pairs = dict(text.split("=", 1) for text in blocks if "=" in text)
-    compiled = compile_recipe(recipe, pairs)
+    try:
+        request, _ = request_from(recipe, None, (), blocks, (), None)
+    except Problems as found:
+        stop(found.problems, {}, as_json=False)
+    compiled = compile_recipe(request.recipe, request.blocks)
     if compiled.draft is None:
         stop(compiled.problems, compiled.texts, as_json=False)
     measures = compiled.draft.measures.values()

@@ -1,0 +1,68 @@
+"""Every operation's record holds: its function is there, and its breaches have words."""
+
+from __future__ import annotations
+
+import inspect
+import re
+from pathlib import Path
+
+import pytest
+
+from godet.base.words import WORDS, Severity
+from godet.geometry import dual
+from godet.operations.catalogue import OPERATIONS
+from godet.operations.curves import CURVES
+from godet.operations.points import POINTS
+from godet.operations.record import numeric_function
+from godet.operations.scalars import SCALARS
+
+GEOMETRY = Path(dual.__file__).parent
+
+
+@pytest.mark.parametrize("name", OPERATIONS)
+def test_a_record_names_a_function_that_takes_what_it_says(name: str):
+    record = OPERATIONS[name]
+    parameters = inspect.signature(numeric_function(record.function)).parameters.values()
+    gathers = any(p.kind is p.VAR_POSITIONAL for p in parameters)
+    places = [p for p in parameters if p.kind is p.POSITIONAL_OR_KEYWORD]
+    assert gathers or len(places) >= len(record.takes)
+    needed = [p for p in places if p.default is p.empty]
+    variable = any(taken.startswith("*") for taken in record.takes)
+    # what is needed and no input is a constant of the node, as the exponent of a power
+    assert variable or gathers or len(needed) >= len(record.takes)
+
+
+def test_no_operation_stands_in_two_records():
+    assert len(OPERATIONS) == len(SCALARS) + len(POINTS) + len(CURVES)
+
+
+@pytest.mark.parametrize("name", OPERATIONS)
+def test_a_record_fails_only_in_words_that_there_are(name: str):
+    record = OPERATIONS[name]
+    assert record.sentence
+    assert record.example
+    for code in record.fails:
+        assert WORDS[code][0] is Severity.ERROR
+
+
+def breaches_in(source: str) -> set[str]:
+    return set(re.findall(r'Breach\(\s*"([a-z-]+)"', source))
+
+
+def test_every_breach_of_the_kernel_has_words():
+    codes = set()
+    for path in GEOMETRY.glob("*.py"):
+        codes |= breaches_in(path.read_text(encoding="utf-8"))
+    assert codes
+    assert codes <= set(WORDS)
+    assert {WORDS[code][0] for code in codes} == {Severity.ERROR}
+
+
+@pytest.mark.parametrize("name", [name for name, op in OPERATIONS.items() if op.fails])
+def test_a_breach_that_a_record_names_is_in_the_kernel(name: str):
+    everywhere = {
+        code
+        for path in GEOMETRY.glob("*.py")
+        for code in breaches_in(path.read_text(encoding="utf-8"))
+    }
+    assert set(OPERATIONS[name].fails) <= everywhere

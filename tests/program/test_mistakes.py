@@ -1,0 +1,285 @@
+"""Every mistake of names and types, made once: one message, in its line.
+
+The words themselves stand in base/words.py; here it is held that each is said, once, and where.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from small_recipes import DRESS, HEADING, WITH_TOP, compiled, told
+
+from godet.base import words
+from godet.base.problems import Fix
+from godet.graph.node import Graph
+from godet.language.library import Library
+from godet.language.parser import parse
+from godet.program.recipes import typed_program
+
+# a piece with two points, two edges and whatever is put in
+PIECE = """\
+piece flap
+  point a = origin
+  point b = a down 9cm
+  point c = a outward 4cm
+  edge long = line a to b
+  edge wide = line a to c
+  edge back = line b to c
+{}
+end
+"""
+
+
+def piece(*lines: str) -> str:
+    return HEADING + PIECE.format("\n".join(f"  {line}" for line in lines))
+
+
+# code: a text with the mistake, the line it is told in
+MISTAKES: dict[str, tuple[str, int | None]] = {
+    "no-edition": ("recipe a\n", 1),
+    "unknown-edition": ("edition 2\nrecipe a\n", 1),
+    "no-recipe": ("edition 1\n", None),
+    "second-recipe": (f"{HEADING}recipe b\n", 3),
+    "not-at-top": (f"{HEADING}title \"Front\"\n", 3),
+    "not-in-a-piece": (f"{HEADING}piece a\n  require 1 > 0\nend\n", 4),
+    "not-in-a-kind": (f"{HEADING}kind k\n  let a = 1cm\nend\n", 4),
+    "no-such-end": (f"{HEADING}kind k\n  piece p\n    edge e from the hem\n  end\nend\n", 5),
+    "no-such-module": (f"{HEADING}use a from nowhere\n", 3),
+    "not-in-module": (f"{HEADING}use ease_at_knee from ease\n", 3),
+    "unknown-kind": (f"{HEADING}makes trousers\n", 3),
+    "kind-not-kept": (f"{HEADING}makes dress\n", 3),
+    "given-twice": (f"{HEADING}let a = 1cm\nlet a = 2cm\n", 4),
+    "unknown-name": (f"{HEADING}let a = 1cm + wide\n", 3),
+    "unknown-measure": (f"{HEADING}measure hip_grith\n", 3),
+    "unknown-function": (f"{HEADING}let a = round(1cm)\n", 3),
+    "unknown-type": (f"{HEADING}define f(a: number) = 1cm\n", 3),
+    "not-a-function": (f"{HEADING}let a = 1cm\nlet b = a(2cm)\n", 4),
+    "function-needs-itself": (
+        f"{HEADING}define f(a: length) = g(a)\ndefine g(a: length) = f(a)\nlet b = f(1cm)\n",
+        3,
+    ),
+    "wrong-count": (f"{HEADING}let a = sqrt(1cm, 2cm)\n", 3),
+    "arguments-do-not-fit": (
+        f"{HEADING}define f(a: length) = a\nlet b = f(1cm, more: 2cm)\n",
+        4,
+    ),
+    "cycle": (f"{HEADING}let a = b\nlet b = c\nlet c = a\n", 3),
+    "leans-too-deep": (
+        HEADING + "".join(f"let a{n} = a{n + 1}\n" for n in range(1001)) + "let a1001 = 1cm\n",
+        3 + 1000,
+    ),
+    "no-such-member": (f"{WITH_TOP}let a = length(top.front.hem)\n", 4),
+    "member-not-sure": (f"{WITH_TOP}let a = length(top.front.armhole)\n", 4),
+    "no-members": (f"{HEADING}let a = 1cm\nlet b = a.c\n", 4),
+    "no-such-property": (f"{HEADING}let a = fabric.colour\n", 3),
+    "has-needs-piece": (f"{HEADING}let a = if fabric has nap then 1cm else 2cm\n", 3),
+    "base-needs-block": (f"{HEADING}let a = 1cm\npiece p from a.front\nend\n", 4),
+    "bases-do-not-match": (f"{WITH_TOP}piece a, b, c from top.front, top.back\nend\n", 4),
+    "not-a-value": (f'{HEADING}let a = "words"\n', 3),
+    "let-needs-value": (f"{HEADING}let a = fabric\n", 3),
+    "wrong-type": (piece("point d = long down 2cm"), 10),
+    "bare-number": (f"{HEADING}measure hip_girth\nlet a = hip_girth / 4 + 2\n", 4),
+    "different-dimensions": (f"{HEADING}let a = 1cm + 20deg\n", 3),
+    "no-arithmetic": (piece("let d = 2 * a"), 10),
+    "points-added": (piece("point d = a + b"), 10),
+    "no-such-unit-here": (f"{HEADING}let a = 2 kg\n", 3),
+    "exponent-has-unit": (f"{HEADING}let a = 2cm ^ 2cm\n", 3),
+    "is-needs-words": (f"{HEADING}let a = if 1cm is close then 1cm else 2cm\n", 3),
+    "no-such-word": (
+        f"{HEADING}choose fit = one of close, loose\nlet a = if fit is snug then 1cm else 2cm\n",
+        4,
+    ),
+    "branches-differ": (f"{HEADING}let a = if 1 > 2 then 1cm else 2deg\n", 3),
+    "first-along-other": (piece("point d = crossing of long with wide first along back"), 10),
+    "blend-not-at-joint": (
+        piece("edge e = line a to b, then line to c, blended at c over 1cm"),
+        10,
+    ),
+    "whole-needs-edge": (piece("curve e = line a to b", "let d = length(whole(e))"), 11),
+    "seam-needs-edge": (f"{piece()}seam s: flap.a to flap.wide\n", 12),
+    "no-such-seam": (f"{piece()}seam s: flap.long to flap.wide after t\n", 12),
+    "no-such-level": (f"{HEADING}let a = girth(hip)\n", 3),
+    "grain-direction": (piece("grain toward b"), 10),
+    "cut-count": (piece("cut 1/2 of main"), 10),
+    "default-out-of-range": (f"{HEADING}choose a = 9cm from 1cm to 5cm\n", 3),
+    "unknown-unused": (f"{HEADING}find a from 1cm to 5cm so that 2cm = 3cm\n", 3),
+    "unknowns-together": (
+        f"{HEADING}find a from 1cm to 5cm so that a + b = 4cm\n"
+        "find b from 1cm to 5cm so that a - b = 2cm\n",
+        3,
+    ),
+    "block-missing": (f"{HEADING}takes top: bodice\n", 3),
+    "wrong-kind": (f"{HEADING}takes top: bodice = plain_dress\n", 3),
+    "pieces-share-name": (f"{WITH_TOP}takes low: bodice = plain_top\n  without low.front\n"
+                          "  without low.back\n  without low.pocket\n", 4),
+    "blocks-in-circle": (f"{HEADING}takes top: bodice = tried\n", 3),
+}  # fmt: skip
+# made with what no text can say: see the tests below, of files, and tests/tools/test_choosing.py
+ELSEWHERE = {"not-text", "cannot-read", "no-such-block", "no-such-choice", "choice-not-read"}
+
+
+@pytest.mark.parametrize("code", MISTAKES)
+def test_a_mistake_is_told_once_and_in_its_line(code: str):
+    text, line = MISTAKES[code]
+    assert told(compiled(text).problems) == [(code, line)]
+
+
+def test_no_mistake_of_names_and_types_is_left_out_here():
+    source = Path(words.__file__).read_text(encoding="utf-8")
+    section = source.split("# --- names and types")[1].split("# --- ")[0]
+    codes = set(re.findall(r'^    "([a-z-]+)": \(', section, re.MULTILINE))
+    assert codes == set(MISTAKES) | ELSEWHERE
+
+
+def test_a_folder_in_the_place_of_a_file_is_no_text(tmp_path: Path):
+    library = Library(tmp_path)
+    assert library.file(tmp_path) is None
+    assert [p.code for p in library.problems] == ["cannot-read"]
+
+
+def test_what_cannot_be_read_is_told_once_however_often_it_is_asked_for(tmp_path: Path):
+    library = Library(tmp_path)
+    library.file(tmp_path)
+    library.file(tmp_path)
+    assert len(library.problems) == 1
+
+
+def test_a_block_that_the_recipe_does_not_take_is_refused():
+    made = compiled(WITH_TOP, blocks={"skirt": "plain_top"})
+    assert [p.code for p in made.problems] == ["no-such-block"]
+    assert "top" in made.problems[0].sentence
+
+
+def test_a_default_block_that_is_not_there_is_told_where_it_is_named():
+    made = compiled(f"{HEADING}takes top: bodice = plain_tpo\n")
+    assert told(made.problems) == [("no-such-recipe", 3)]
+
+
+def applied(text: str, fix: Fix) -> str:
+    lines = text.split("\n")
+    line, place = lines[fix.place.line - 1], fix.place
+    lines[place.line - 1] = (
+        line[: place.column - 1] + fix.replacement + line[place.end_column - 1 :]
+    )
+    return "\n".join(lines)
+
+
+@pytest.mark.parametrize(
+    ("text", "replacement"),
+    [
+        (f"{HEADING}measure hip_girth\nlet a = hip_girth / 4 + 2\n", "2cm"),
+        (f"{HEADING}measure hip_girth\nlet a = hip_girth > 90\n", "90cm"),
+        (f"{HEADING}measure hip_girth\nlet a = min(2, hip_girth)\n", "2cm"),
+        (f"{HEADING}define f(a: length) = a\nlet b = f(2)\n", "2cm"),
+        (f"{HEADING}choose a = 3 from 1cm to 5cm\n", "3cm"),
+        (f"{HEADING}find a from 1 to 5cm so that a * a = 6cm * a\n", "1cm"),
+        (f"{HEADING}find a from 1cm to 5cm so that 3 = a\n", "3cm"),
+        (f"{HEADING}let a = sin(30)\n", "30deg"),
+        (piece("point d = a down 3"), "3cm"),
+        (piece("allow 1 1/2 on long"), "1 1/2cm"),
+        (f"{HEADING}measure hip_girth\nlet wide = 1cm\nlet a = hip_grth + 1cm\n", "hip_girth"),
+        (f"{HEADING}measure hip_grth\nlet a = 1cm\n", "hip_girth"),
+        (f"{WITH_TOP}let a = length(top.front.sid)\n", "side"),
+        (piece("point d = b down 1cm", "edge e = line bb to d", "point bbb = a"), "bbb"),
+    ],
+)
+def test_the_cure_that_is_offered_makes_the_text_right(text: str, replacement: str):
+    (problem,) = compiled(text).problems
+    assert problem.fix is not None
+    assert problem.fix.replacement == replacement
+    assert compiled(applied(text, problem.fix)).problems == ()
+
+
+def test_a_mistake_is_not_told_again_by_all_that_leans_on_it():
+    text = f"{HEADING}let a = wide\nlet b = a + 1cm\nlet c = min(a, b) / sqrt(b * b)\n"
+    assert told(compiled(text).problems) == [("unknown-name", 3)]
+
+
+def test_points_that_are_added_are_told_of_midway():
+    (problem,) = compiled(piece("point d = a + b")).problems
+    assert "midway" in problem.sentence
+
+
+def test_a_cycle_names_its_path_and_every_stop_on_it():
+    text = f"{HEADING}let a = b + 1cm\nlet b = c + 1cm\nlet c = a + 1cm\n"
+    (problem,) = compiled(text).problems
+    assert problem.sentence == "This goes round in a circle: a needs b needs c needs a."
+    assert [note.place and note.place.line for note in problem.notes] == [3, 4, 5]
+
+
+@pytest.mark.parametrize(
+    ("extra", "path"),
+    [
+        ("point d = a outward width(flap, hip)\n  edge e = line c to d\n  level hip = across at b",
+         "flap.d needs flap.e needs flap.d"),
+        ("point d = a outward girth(hip)\n  edge e = line c to d\n  level hip = across at b",
+         "flap.d needs flap.e needs flap.d"),
+        ("level hip = across at d\n  point d = a down width(flap, hip)",
+         "flap.d needs flap.hip needs flap.d"),
+    ],
+)  # fmt: skip
+def test_a_width_that_needs_itself_is_a_cycle_too(extra: str, path: str):
+    (problem,) = compiled(piece(extra)).problems
+    assert problem.code == "cycle"
+    stops = path.split(" needs ")[:-1]
+    around = [" needs ".join([*stops[n:], *stops[:n], stops[n]]) for n in range(len(stops))]
+    assert any(way in problem.sentence for way in around), problem.sentence
+
+
+def test_two_mistakes_that_have_nothing_to_do_with_each_other_are_both_told():
+    text = f"{HEADING}let a = 1cm + 20deg\nlet b = wide\n"
+    assert told(compiled(text).problems) == [("different-dimensions", 3), ("unknown-name", 4)]
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["let fabric = 2cm", "use usable_stretch from ease\nlet usable_stretch = 2cm",
+     "piece a\n  point origin = origin down 2cm\nend", "measure hip_girth, hip_girth",
+     "seam s: a.b to a.c\nseam s: a.b to a.c\npiece a\n  edge b = line origin to d\n"
+     "  edge c = line d to origin\n  point d = origin down 2cm\nend",
+     "use usable_stretch from ease\nuse usable_stretch from ease"],
+)  # fmt: skip
+def test_nothing_is_given_twice_in_silence(line: str):
+    assert [p.code for p in compiled(f"{HEADING}{line}\n").problems] == ["given-twice"]
+
+
+@pytest.mark.parametrize(("first", "code"), [("", "no-edition"), ("edition 9", "unknown-edition")])
+def test_a_module_of_no_or_another_edition_is_told_in_its_own_file(first: str, code: str):
+    beside = {"widths.godet": f"{first}\ndefine wide() = 3cm\n"}
+    (problem,) = compiled(
+        f"{HEADING}use wide from widths\nlet a = wide()\n", beside=beside
+    ).problems
+    assert problem.code == code
+    assert problem.place is not None
+    assert problem.place.file.endswith("widths.godet")
+
+
+def test_functions_of_functions_do_not_double_the_work_with_every_step():
+    lines = "".join(f"define f{n}(a: length) = f{n - 1}(a) + f{n - 1}(a)\n" for n in range(1, 60))
+    text = f"{HEADING}define f0(a: length) = a\n{lines}let b = f59(1cm)\n"
+    assert compiled(text).problems == ()
+
+
+def test_a_module_is_checked_without_a_recipe():
+    text = "edition 1\ndefine f(a: length) = a + 20deg\n"
+    assert told(compiled(text).problems) == [("different-dimensions", 2)]
+
+
+def test_the_dress_and_its_top_are_right():
+    assert compiled(DRESS).problems == ()
+
+
+def test_a_name_that_only_the_last_thousand_know_can_be_followed():
+    text = HEADING + "".join(f"let a{n} = a{n + 1} + 1cm\n" for n in range(900)) + "let a900 = 0cm"
+    assert compiled(text).problems == ()
+
+
+def test_a_typed_program_needs_no_block_and_no_body(tmp_path: Path):
+    text = f"{HEADING}takes top: bodice\nlet a = width(top.front, waist)\n"
+    file, _ = parse(text, "tried.godet")
+    program, problems = typed_program(file, Library(tmp_path), Graph())
+    assert problems == ()
+    assert program is not None
+    assert set(program.lets) == {"a"}

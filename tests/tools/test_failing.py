@@ -1,0 +1,109 @@
+"""Failures in a dressmaker's words, in the unit she uses, and once for all bodies they befall."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from small_recipes import HEADING, draft, inputs, solved
+
+from godet.base.problems import Problem
+from godet.base.quantities import LengthUnit
+from godet.tools.failing import failure_problems
+
+FLAP = (
+    f"{HEADING}measure hip_girth\npiece flap\n  point a = origin\n"
+    "  point b = a down hip_girth / 10\n  point c = b outward 9cm\n"
+    "  edge back = line a to b\n  edge low = line b to c\n  edge slant = line c to a\n{}\nend\n"
+)
+
+
+def problems(
+    text: str, name: str, hips: list[float], units: LengthUnit = "cm", **choices: object
+) -> tuple[Problem, ...]:
+    made = draft(text)
+    outcome = solved(made, [name], inputs(made, {"hip_girth": hips}, choices))
+    return failure_problems(outcome, made, units)
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "code", "told"),
+    # hip 100 cm, so the flap's back is 10 cm long and its low edge 9 cm
+    [
+        ("point d = along back from a by 12cm", "flap.d", "past-the-end", ("12 cm", "10 cm")),
+        ("point d = along back from c by 2cm", "flap.d", "not-an-end", ("9 cm",)),
+        ("edge e = back until c", "flap.e", "off-edge", ("9 cm",)),
+        ("edge e = line a to b, then line to c, blended at b over 30cm", "flap.e",
+         "blend-too-long", ("15 cm", "10 cm", "9 cm")),
+        ("edge e = line a to a", "flap.e", "zero-length", ()),
+        ("let d = width(flap, deep)\n  level deep = across at c down 2cm", "flap.d",
+         "level-misses", ("12 cm", "10 cm")),
+        ("point d = a toward a by 2cm", "flap.d", "same-point", ()),
+        ("edge e = back extended by -2cm", "flap.e", "not-positive", ("-2 cm",)),
+    ],
+)  # fmt: skip
+def test_a_failure_is_told_with_its_numbers(line: str, name: str, code: str, told: tuple[str, ...]):
+    (problem,) = problems(FLAP.format(f"  {line}"), name, [1000.0])
+    assert problem.code == code
+    assert "body_0" in problem.sentence
+    for words in told:
+        assert words in problem.sentence, problem.sentence
+    assert problem.place is not None
+
+
+def test_numbers_are_told_in_inches_to_whom_works_in_inches():
+    text = FLAP.format("  point d = along back from a by 12cm")
+    (problem,) = problems(text, "flap.d", [1000.0], "in")
+    # 12 cm and 10 cm to the nearest sixteenth of an inch
+    assert "4 3/4 in" in problem.sentence
+    assert "3 15/16 in" in problem.sentence
+
+
+def test_one_failure_of_many_bodies_is_one_problem_with_the_list():
+    text = FLAP.format("  point d = along back from a by 9.5cm")
+    (problem,) = problems(text, "flap.d", [1000.0, 900.0, 940.0])
+    assert "body_1, body_2" in problem.sentence
+    assert "body_0" not in problem.sentence
+    # the numbers are those of the first of them: 90 cm of hip, 9 cm of back
+    assert "9 cm long" in problem.sentence
+
+
+def test_a_long_list_of_bodies_is_cut_short():
+    text = FLAP.format("  point d = along back from a by 30cm")
+    (problem,) = problems(text, "flap.d", [1000.0] * 20)
+    assert "body_5 and 14 more" in problem.sentence
+
+
+def test_a_missing_measure_says_how_to_take_it():
+    text = FLAP.format("")
+    (problem,) = problems(text, "flap.c", [np.nan])
+    assert problem.code == "missing-measure"
+    assert "hip_girth" in problem.sentence
+    assert "lay the tape round, feet together" in problem.sentence
+
+
+def test_a_choice_out_of_range_is_told_by_its_name():
+    text = f"{HEADING}measure hip_girth\nchoose hem = 3cm from 1cm to 9cm\nlet a = hem\n"
+    (problem,) = problems(text, "a", [1000.0], hem=120.0)
+    assert "`hem` comes to 12 cm, outside its range of 1 cm to 9 cm" in problem.sentence
+
+
+def test_an_unknown_without_an_answer_is_told_in_its_own_dimension_and_its_sides_in_theirs():
+    text = (
+        f"{HEADING}measure hip_girth\nlet a = turn\n"
+        "find turn from 10deg to 20deg so that hip_girth * sin(turn) = hip_girth\n"
+    )
+    (problem,) = problems(text, "a", [1000.0])
+    assert problem.code == "no-answer-in-range"
+    # 100 cm - 100 cm * sin 20 degrees = 65.8 cm
+    for words in ("`turn`", "10 degrees to 20 degrees", "65.8 cm", "at 20 degrees"):
+        assert words in problem.sentence, problem.sentence
+
+
+def test_two_statements_that_fail_are_two_problems():
+    made = draft(
+        FLAP.format("  point d = along back from a by 30cm\n  point e = along low from b by 30cm")
+    )
+    outcome = solved(made, ["flap.d", "flap.e"], inputs(made, {"hip_girth": 1000.0}))
+    told = failure_problems(outcome, made, "cm")
+    assert [p.code for p in told] == ["past-the-end", "past-the-end"]
+    assert len({p.place for p in told}) == 2
