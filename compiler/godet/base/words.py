@@ -19,7 +19,11 @@ _ERROR, _WARNING, _ADVICE = Severity.ERROR, Severity.WARNING, Severity.ADVICE
 
 WORDS: dict[str, tuple[Severity, str]] = {
     # --- reading the text -------------------------------------------------------------------
-    "no-such-statement": (_ERROR, "No statement begins with `{word}`."),
+    "no-such-statement": (_ERROR, "No statement begins with `{word}`.{hint}"),
+    "quote-not-closed": (_ERROR, 'These words are never closed; put a `"` behind the last one.'),
+    "other-quotes": (_ERROR, 'Words stand in straight quotes: write `"` for `{text}`.'),
+    "decimal-comma": (_ERROR, "`{typed}` has a comma; a decimal stands behind a point: `{cure}`."),
+    "out-of-place": (_ERROR, "`{word}` can't stand here in a `{statement}` line.{hint}"),
     "unreadable-character": (_ERROR, "`{text}` means nothing here."),
     "line-stops-short": (_ERROR, "This `{statement}` line stops short; {wanted} should follow."),
     "line-goes-on": (

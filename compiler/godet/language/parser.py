@@ -11,17 +11,18 @@ where a statement comes that can only stand outside it.
 
 from __future__ import annotations
 
+import difflib
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from lark import Tree
+from lark import Token, Tree
 
 from godet.base.places import Place
-from godet.base.problems import Note, Problem, problem
+from godet.base.problems import Fix, Note, Problem, problem
 from godet.language import tree
 from godet.language.builder import Builder
 from godet.language.grammar import Unexpected, parse_line
-from godet.language.tokens import OPENING_WORDS, Line, cut_lines, place_of
+from godet.language.tokens import COMPASS, OPENING_WORDS, WORDS, Line, cut_lines, place_of
 
 # statements of a piece that give a name
 _IN_BLOCKS = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
@@ -101,6 +102,8 @@ _SPOKEN = {
     "LPAR": "`(`",
     "RPAR": "`)`",
 }
+_OTHER_QUOTES = frozenset("“”„‟«»‘’'`")
+_MOST_WANTED = 5  # a longer list of what could stand there helps nobody
 # what may stand almost anywhere: naming it would hide what is really missing
 _EVERYWHERE = frozenset(
     """
@@ -113,25 +116,56 @@ def _unreadable(unexpected: Unexpected, line: Line, file: str) -> Problem:
     """What to say of a line that does not parse."""
     first, last, token = line.tokens[0], line.tokens[-1], unexpected.token
     named = sorted(unexpected.accepted - _EVERYWHERE)
-    wanted = _or([_SPOKEN.get(name, f"`{name.lower()}`") for name in named])
+    spoken = [_SPOKEN.get(name, f"`{name.lower()}`") for name in named]
+    wanted = _or(spoken)
     if token is None:
         where = place_of(last, file)
         return problem("line-stops-short", where, statement=str(first), wanted=wanted)
     where, word = place_of(token, file), str(token)
     if token.type == "UNREADABLE":
-        return problem("unreadable-character", where, text=word)
+        code = "quote-not-closed" if word.startswith('"') else "unreadable-character"
+        return problem("other-quotes" if word in _OTHER_QUOTES else code, where, text=word)
     if token is first:
-        return problem("no-such-statement", where, word=word)
+        near = difflib.get_close_matches(word, sorted(OPENING_WORDS), n=1, cutoff=0.6)
+        hint = f" Did you mean `{near[0]}`?" if near else ""
+        fix = Fix(f"write `{near[0]}`", where, near[0]) if near else None
+        return problem("no-such-statement", where, word=word, hint=hint, fix=fix)
+    comma = _decimal_comma(line, token, file)
+    if comma is not None:
+        return comma
     if unexpected.accepted == {"$END"}:
         return problem("line-goes-on", where, word=word, statement=str(first))
     is_word = "NAME" in unexpected.accepted and word.isidentifier()
     code = "word-is-no-name" if is_word else "unexpected"
-    return problem(code, where, word=word, statement=str(first), wanted=wanted)
+    if is_word or len(spoken) <= _MOST_WANTED:
+        return problem(code, where, word=word, statement=str(first), wanted=wanted)
+    return _out_of_place(word, str(first), unexpected.accepted, where)
+
+
+def _out_of_place(word: str, statement: str, accepted: frozenset[str], where: Place) -> Problem:
+    """Where many things could stand: the word of the language that was meant, if one is near."""
+    words = {name.lower() for name in accepted} | (COMPASS if "COMPASS" in accepted else set())
+    near = difflib.get_close_matches(word, sorted(words & WORDS), n=1, cutoff=0.6)
+    hint = f" Did you mean `{near[0]}`?" if near else ""
+    fix = Fix(f"write `{near[0]}`", where, near[0]) if near else None
+    return problem("out-of-place", where, word=word, statement=statement, hint=hint, fix=fix)
+
+
+def _decimal_comma(line: Line, comma: Token, file: str) -> Problem | None:
+    """The problem of a number written `8,5cm`; None where the comma is another."""
+    at = line.tokens.index(comma)
+    around = line.tokens[at - 1 : at + 2]
+    if [token.type for token in around] != ["NUMBER", "COMMA", "NUMBER"]:
+        return None
+    left, _, right = around
+    if left.end_pos != comma.start_pos or right.start_pos != comma.end_pos:
+        return None
+    where, cure = place_of(left, file).to(place_of(right, file)), f"{left}.{right}"
+    fix = Fix(f"write `{cure}`", where, cure)
+    return problem("decimal-comma", where, typed=f"{left},{right}", cure=cure, fix=fix)
 
 
 def _or(words: list[str]) -> str:
-    if len(words) > 5:
-        words = [*words[:5], "something like it"]
     return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
