@@ -156,11 +156,10 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
     checks = {
         "skirt length": (0.345 * height, to_hip),
         "hem taper": (np.full_like(bust, 25.4), (0.345 * height - to_hip) / 3),
-        "waist": (4 * at_waist, waist / USABLE),
         "hip": (4 * hip_width, hip / USABLE),
         "high hip": (4 * high_hip, (waist + 0.65 * (hip - waist)) / USABLE),
         "bust": (4 * bust_width, bust / USABLE),
-        "waist of the top": (4 * waist_width, waist / USABLE),
+        "waist": (4 * at_waist, waist / USABLE),
         "biceps": (biceps, upper_arm / USABLE),
         "hand": (1.4 * 0.95 * biceps, hand),
         "shoulder": (abs(shoulder_point - side_neck), np.full_like(bust, 20)),

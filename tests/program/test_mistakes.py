@@ -41,9 +41,17 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "no-edition": ("recipe a\n", 1),
     "unknown-edition": ("edition 2\nrecipe a\n", 1),
     "no-recipe": ("edition 1\n", None),
+    "too-many-calls": (
+        f"{HEADING}define f0(a: length) = a\n"
+        + "".join(
+            f"define f{n}(a: length) = f{n - 1}(a + 1cm) + f{n - 1}(2 * a)\n" for n in range(1, 24)
+        )
+        + "let a = f23(1cm)\n",
+        27,
+    ),
     "second-recipe": (f"{HEADING}recipe b\n", 3),
     "not-at-top": (f"{HEADING}title \"Front\"\n", 3),
-    "not-in-a-piece": (f"{HEADING}piece a\n  require 1 > 0\nend\n", 4),
+    "not-in-a-piece": (f"{HEADING}piece a\n  dart bust_dart\nend\n", 4),
     "not-in-a-kind": (f"{HEADING}kind k\n  let a = 1cm\nend\n", 4),
     "no-such-end": (f"{HEADING}kind k\n  piece p\n    edge e from the hem\n  end\nend\n", 5),
     "no-such-module": (f"{HEADING}use a from nowhere\n", 3),

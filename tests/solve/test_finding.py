@@ -194,3 +194,31 @@ def test_the_girth_of_a_whole_garment_can_be_asked_for():
     made = draft(text)
     # two pieces on the fold: a quarter each
     assert values(made, "found", inputs(made, MEASURES)) == [pytest.approx(260.0, abs=1e-10)]
+
+
+def test_the_nearest_root_is_the_nearest_itself_not_its_step_of_the_range():
+    # roots at 1.95 and 3.95 cm; 2.6 cm is nearer to the first
+    (x,) = found(
+        "find x from 0cm to 16cm so that (x - 1.95cm) * (x - 3.95cm) = 0cm * 1cm, nearest 2.6cm"
+    )
+    assert x == pytest.approx(19.5, abs=1e-10)
+
+
+def test_two_roots_equally_near_are_ambiguous():
+    code, numbers = failure(
+        "find x from 0cm to 16cm so that (x - 3cm) * (x - 5cm) = 0cm * 1cm, nearest 4cm"
+    )
+    assert code == "many-answers"
+    assert numbers["count"] == 2
+
+
+def test_a_jump_in_the_range_hides_no_root():
+    # the sides change sign at 2.03 cm without meeting, and meet at 9.3 cm
+    (x,) = found("find x from 0cm to 16cm so that (x - 9.3cm) / (x - 2.03cm) = 0")
+    assert x == pytest.approx(93.0, abs=1e-10)
+
+
+def test_a_range_from_the_larger_to_the_smaller_is_told():
+    code, numbers = failure("find x from 16cm to 0cm so that x = 3cm")
+    assert code == "range-upside-down"
+    assert numbers == {"lowest": 160.0, "highest": 0.0}

@@ -194,3 +194,28 @@ def test_a_docket_drafts_all_it_names(folder: Path):
     assert told["choices"]["skirt_length"] == "62 cm"
     assert told["choices"]["top.sleeve"] == "long"
     assert told["seams"]
+
+
+def test_a_folder_in_the_place_of_a_file_leaves_every_other_file_alone(folder: Path):
+    (folder / "out" / "print.pdf").mkdir(parents=True)
+    (folder / "out" / "pieces.svg").write_text("of last year")
+    result = draft("--out", "out")
+    assert result.exit_code == 1
+    assert "[cannot-write]" in result.stderr
+    assert (folder / "out" / "pieces.svg").read_text() == "of last year"
+    assert {p.name for p in (folder / "out").iterdir()} == {"print.pdf", "pieces.svg"}
+
+
+def test_a_cloth_that_no_piece_is_cut_of_is_told(folder: Path):
+    result = draft("--fabric", "ribb=jersey.yaml", "--out", "out", "--as", "json")
+    assert result.exit_code == 0
+    assert "[cloth-not-used]" in result.stderr
+    assert "rib" in result.stderr
+
+
+def test_a_skirt_too_short_for_its_taper_is_refused_with_the_cure(folder: Path):
+    result = draft("--choose", "skirt_length=25cm", "--out", "out")
+    assert result.exit_code == 1
+    assert "make it longer, or hem_taper less" in result.stderr
+    assert "2.5 cm, wanted at most 1.5 cm" in result.stderr
+    assert not (folder / "out").exists()

@@ -74,6 +74,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "unknown-type": (_ERROR, "There is no type `{name}`; the types are {names}, one of (..)."),
     "not-a-function": (_ERROR, "`{name}` is {found}, not a function."),
     "function-needs-itself": (_ERROR, "`{name}` can't be worked out: it needs itself."),
+    "too-many-calls": (
+        _ERROR,
+        "Functions call functions here more than {most} times; work out parts with `let` first.",
+    ),
     "wrong-count": (_ERROR, "`{name}` takes {wanted} things in brackets; here are {found}."),
     "arguments-do-not-fit": (_ERROR, "What `{name}` is given does not fit; it takes {names}."),
     "leans-too-deep": (
@@ -199,6 +203,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} no {name} from {lowest} to {highest} makes both sides equal; they come "
         "closest, {closest} apart, at {at}.",
+    ),
+    "range-upside-down": (
+        _ERROR,
+        "For {body} the range of {name} goes from {lowest} to {highest}: its first end must be "
+        "the smaller.",
     ),
     "many-answers": (
         _ERROR,

@@ -29,7 +29,8 @@ class Library:
 
     def module(self, name: str, place: Place | None) -> tree.File | None:
         """The file of that name, or None when there is none, which is reported."""
-        folders = (self.root, shipped("stdlib"), shipped("recipes"))
+        beside = Path(place.file).parent if place is not None else self.root
+        folders = (beside, shipped("stdlib"), shipped("recipes"))
         for folder in folders:
             path = folder / f"{name}{SUFFIX}"
             if path.is_file():

@@ -36,6 +36,7 @@ _GIVING = frozenset(
 _OUTSIDE = (
     tree.Edition | tree.Use | tree.Recipe | tree.Takes | tree.Makes | tree.Measures
     | tree.ChooseWords | tree.Choose | tree.Seam | tree.Kind | tree.Define | tree.DefineMeasure
+    | tree.Check | tree.LeaveOut
 )  # fmt: skip
 
 

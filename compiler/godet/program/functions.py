@@ -28,7 +28,7 @@ from godet.graph.types import (
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
 from godet.program.members import outline_of, own, times_of
-from godet.program.scopes import Scope
+from godet.program.scopes import MOST_CALLS, Scope
 from godet.program.values import (
     BROKEN,
     BlockMeaning,
@@ -289,7 +289,14 @@ def parameter_type(name: tree.TypeName, scope: Scope) -> Type | None:
 def _defined(
     expression: tree.Call, function: FunctionMeaning, scope: Scope, evaluate: Evaluate
 ) -> Meaning:
-    define = function.define
+    define, called = function.define, expression.function.text
+    if scope.session.too_many_calls():
+        # told once, of what was being worked out, not of every call that is still to come
+        if all(found.code != "too-many-calls" for found in scope.session.problems):
+            working = scope.session.working_on
+            place = working[0][2] if working else expression.place
+            scope.session.report(problem("too-many-calls", place, most=MOST_CALLS))
+        return BROKEN
     inner = Scope(scope.session, scope.define, parent=function.scope)
     given = _arguments(expression, define, scope)
     if given is None:
@@ -301,9 +308,9 @@ def _defined(
             return BROKEN
         if written is None:
             assert parameter.default is not None
-            meaning = _argument(parameter.default, type, function.scope, evaluate)
+            meaning = _argument(parameter.default, type, function.scope, evaluate, called)
         else:
-            meaning = _argument(written, type, scope, evaluate)
+            meaning = _argument(written, type, scope, evaluate, called)
         if isinstance(meaning, Broken):
             return BROKEN
         inner.fixed[parameter.name.text] = meaning
@@ -325,7 +332,9 @@ def _defined(
     return meaning
 
 
-def _argument(expression: tree.Expression, type: Type, scope: Scope, evaluate: Evaluate) -> Meaning:
+def _argument(
+    expression: tree.Expression, type: Type, scope: Scope, evaluate: Evaluate, name: str
+) -> Meaning:
     if isinstance(type, Words) and isinstance(expression, tree.Name):
         unknown = scope.find(expression.name, expression.place) is None
         if unknown and expression.name in type.words:
@@ -335,7 +344,7 @@ def _argument(expression: tree.Expression, type: Type, scope: Scope, evaluate: E
     meaning = evaluate(expression, scope)
     if type == FABRIC and isinstance(meaning, ClothMeaning):
         return meaning
-    return _of_type(expression, meaning, type, scope, "the function")
+    return _of_type(expression, meaning, type, scope, name)
 
 
 def _arguments(

@@ -71,6 +71,8 @@ def heading_of(file: tree.File, session: Session) -> Heading:
                 heading.recipe = heading.recipe or statement
             case tree.Takes():
                 heading.takes.append(statement)
+            case tree.Makes() if heading.makes is not None:
+                session.report(problem("given-twice", statement.place, name="makes"))
             case tree.Makes():
                 heading.makes = statement
             case _ if not isinstance(statement, _AT_TOP):

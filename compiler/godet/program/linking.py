@@ -18,6 +18,7 @@ from fractions import Fraction
 from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Graph, Node
 from godet.graph.types import CONDITION, CURVE, LENGTH, RATIO
+from godet.program.carrying import Carrying
 from godet.program.program import (
     CheckLine,
     Choice,
@@ -146,18 +147,22 @@ def _unfit(program: Program, blocks: Mapping[str, Draft]) -> Iterator[Problem]:
 
 def _shared(program: Program, blocks: Mapping[str, Draft]) -> Iterator[Problem]:
     """Two blocks that both bring a piece of one name, where the recipe draws none of its own."""
-    redrafted = {piece.base for piece in program.pieces.values()}
     brought: dict[str, str] = {}
+    for of, piece in coming(program, blocks):
+        first = brought.setdefault(piece, of)
+        if first != of:
+            place = next(taken.place for taken in program.takes if taken.name == of)
+            yield problem("pieces-share-name", place, first=first, second=of, piece=piece)
+
+
+def coming(program: Program, blocks: Mapping[str, Draft]) -> Iterator[tuple[str, str]]:
+    """The pieces of blocks that come through as they are, as (block, piece)."""
+    redrafted = {piece.base for piece in program.pieces.values()}
     for taken in program.takes:
         for piece in blocks[taken.name].pieces:
-            coming = (taken.name, piece)
-            if piece in program.pieces or coming in redrafted or coming in program.left_out:
-                continue
-            first = brought.setdefault(piece, taken.name)
-            if first != taken.name:
-                yield problem(
-                    "pieces-share-name", taken.place, first=first, second=taken.name, piece=piece
-                )
+            dropped = (taken.name, piece) in redrafted or (taken.name, piece) in program.left_out
+            if not dropped and piece not in program.pieces:
+                yield taken.name, piece
 
 
 _LEAVES = frozenset({"choice", "unknown"})
@@ -172,11 +177,11 @@ class _Linking:
         self.prefix = prefix
         self.graph = program.graph
         self.linked: dict[int, int] = {}
-        # edges of each piece: an open node of this program, or a linked one of its base
         self.bases = {
             name: blocks[piece.base[0]].pieces[piece.base[1]] if piece.base is not None else None
             for name, piece in program.pieces.items()
         }
+        self.coming = {piece: blocks[of].pieces[piece] for of, piece in coming(program, blocks)}
 
     # --- nodes ------------------------------------------------------------------------------------
 
@@ -346,25 +351,10 @@ class _Linking:
 
     def _all_pieces(self) -> list[str]:
         """The recipe's own pieces, and those of its blocks that come through."""
-        names = list(self.program.pieces)
-        redrafted = {p.base for p in self.program.pieces.values() if p.base is not None}
-        for taken in self.program.takes:
-            names.extend(
-                piece
-                for piece in self.blocks[taken.name].pieces
-                if piece not in names
-                and (taken.name, piece) not in redrafted
-                and (taken.name, piece) not in self.program.left_out
-            )
-        return names
+        return [*self.program.pieces, *self.coming]
 
     def _base(self, name: str) -> PieceLines | None:
-        if name in self.program.pieces:
-            return self.bases[name]
-        for taken in self.program.takes:
-            if name in self.blocks[taken.name].pieces:
-                return self.blocks[taken.name].pieces[name]
-        return None
+        return self.bases[name] if name in self.program.pieces else self.coming.get(name)
 
     def _has_level(self, name: str, level: str) -> bool:
         own, base = self.program.pieces.get(name), self._base(name)
@@ -447,7 +437,6 @@ class _Linking:
         measures = dict(program.measures)
         checks = [self._check(check) for check in program.checks]
         seams = [replace(s, easing=self._of(s.easing)) for s in program.seams]
-        kept = {seam.name for seam in seams}
         blocks: list[str] = []
         for taken in program.takes:
             block = self.blocks[taken.name]
@@ -458,12 +447,9 @@ class _Linking:
             # what the block itself knows by the name it is taken under: its choices and values
             inside = f"{prefix}{taken.name}."
             names |= {n: node for n, node in block.names.items() if n.startswith(inside)}
-            checks.extend(block.checks)
-            seams.extend(
-                s
-                for s in block.seams
-                if s.name not in kept and all(e[0] in pieces for e in (*s.first, *s.second))
-            )
+            carrying = Carrying(block, pieces, self._became(taken.name))
+            checks.extend(carrying.checks())
+            seams.extend(carrying.seams(taken.name, {seam.name for seam in seams}))
             blocks.append(f"{taken.name} = {block.name}")
         return Draft(
             name=program.name,
@@ -481,6 +467,15 @@ class _Linking:
             names=names,
             blocks=tuple(blocks),
         )
+
+    def _became(self, block: str) -> dict[str, str]:
+        """The pieces of a block that are kept or redrafted, with their names in this draft."""
+        own = self.program.pieces.items()
+        became = {p.base[1]: n for n, p in own if p.base is not None and p.base[0] == block}
+        # of several redrafts of one piece, that of its own name stands for it
+        became |= {n: n for n, p in own if p.base == (block, n)}
+        kept = (piece for of, piece in coming(self.program, self.blocks) if of == block)
+        return became | {piece: piece for piece in kept}
 
     def _choice(self, name: str, choice: Choice) -> Choice:
         return replace(

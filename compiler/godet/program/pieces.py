@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, POINT
+from godet.graph.types import CONDITION, DIRECTION, LENGTH, POINT
 from godet.language import tree
 from godet.program.expressions import direction, wanted
 from godet.program.members import member, promised
@@ -31,6 +31,9 @@ _DRESSING = (
     tree.Mark,
     tree.Title,
 )
+
+
+_ONCE = (tree.Fold, tree.Grain, tree.CutOf, tree.Title)
 
 
 def piece_scope(
@@ -135,8 +138,15 @@ class _Dressing:
         self.cut: CutLine | None = None
         self.marks: list[str] = []
         self.title = ""
+        self.said: set[str] = set()
 
     def read(self, line: tree.Statement) -> None:
+        if isinstance(line, _ONCE):
+            word = type(line).__name__.removesuffix("Of").lower()
+            if word in self.said:
+                self.scope.session.report(problem("given-twice", line.place, name=word))
+                return
+            self.said.add(word)
         match line:
             case tree.NotchAt():
                 self._notch(line)
@@ -157,11 +167,21 @@ class _Dressing:
 
     def _is_edge(self, name: tree.Word) -> bool:
         meaning = self.scope.meaning(name.text, name.place)
-        if isinstance(meaning, Value) and meaning.type == CURVE and meaning.edge is not None:
+        base = self.scope.fixed.get("base")
+        own = {(self.scope.title, name.text)}
+        if isinstance(base, PieceMeaning):
+            own.add((f"{base.block}.{base.name}", name.text))
+        if isinstance(meaning, Value) and meaning.edge in own:
             return True
         if not isinstance(meaning, Broken):
             self.scope.session.report(
-                problem("wrong-type", name.place, what="this", wanted="an edge", found=meaning)
+                problem(
+                    "wrong-type",
+                    name.place,
+                    what="this",
+                    wanted="an edge of this piece",
+                    found=meaning,
+                )
             )
         return False
 

@@ -25,6 +25,10 @@ DEEPEST = 1000
 Definer = Callable[["Scope", str, tree.Statement], Meaning]
 
 
+# different calls of a program's own functions; a large recipe makes a few hundred
+MOST_CALLS = 5_000
+
+
 @dataclass(slots=True)
 class Session:
     """What all scopes of one program share: the graph, the problems, the names being worked out."""
@@ -44,6 +48,10 @@ class Session:
         if not same:
             self.problems.append(found)
         return BROKEN
+
+    def too_many_calls(self) -> bool:
+        """Whether functions have been worked out so often that the text must be at fault."""
+        return len(self.calls) >= MOST_CALLS
 
     def node(
         self,

@@ -86,8 +86,11 @@ def _side(
         if isinstance(meaning, Broken):
             return None
         named = isinstance(edge, tree.Dotted) and isinstance(edge.owner, tree.Name)
-        is_edge = isinstance(meaning, Value) and meaning.edge is not None
-        if not named or not (is_edge or isinstance(meaning, WholeEdge)):
+        written_as = edge.member.text if isinstance(edge, tree.Dotted) else ""
+        value = meaning.edge if isinstance(meaning, WholeEdge) else meaning
+        known = value.edge if isinstance(value, Value) else None
+        # a value that only stands for an edge of another name can't be sewn by its own
+        if not named or known is None or known[1] != written_as:
             root.session.report(problem("seam-needs-edge", written.place))
             return None
         assert isinstance(edge, tree.Dotted)

@@ -1,11 +1,11 @@
 """Finds one unknown in a range, for all bodies at once.
 
-In: a function of trial values, and for each body a range. Out: the root, or why there is none. The
-range is cut into `SAMPLES` equal steps; a change of sign between two neighbours holds a root. No
-change: no answer, with the closest approach. More than one: the selector says which, or it is
-ambiguous. Each root is then closed in by Chandrupatla's method (Advances in Engineering Software
-28, 1997) to the last bits of the number; a body that has converged is frozen, so its bits do not
-depend on the others.
+In: a function of trial values, and for each body a range. Out: the root, or why there is none.
+The range is cut into `SAMPLES` equal steps; a change of sign between two neighbours holds a root,
+unless the sides jump there. No root: no answer, with the closest approach. More than one: the
+selector says which, or it is ambiguous. Each is closed in by Chandrupatla's method (Advances in
+Engineering Software 28, 1997) to the last bits of the number; a body that has converged is frozen,
+so its bits do not depend on the others.
 
     roots(lambda x, lanes: x * x - 2.0, np.array([0.0]), np.array([2.0]), None, None).root
 """
@@ -33,10 +33,10 @@ CLOSE_ENOUGH = 1e-6  # mm or radians: a "root" farther off than this is a jump
 @dataclass(frozen=True, slots=True)
 class Roots:
     root: Floats
-    count: NDArray[np.intp]  # of changes of sign
+    count: NDArray[np.intp]  # of roots in the range
     closest: Floats  # the smallest distance between the two sides among the samples
     closest_at: Floats
-    jumps: NDArray[np.bool_]  # the sign changes without the sides ever meeting
+    tie: NDArray[np.bool_]  # two roots equally near to the reference
 
 
 def roots(
@@ -54,28 +54,52 @@ def roots(
         changes = (sides[:-1] * sides[1:] < 0.0) | (sides[:-1] == 0.0)
         changes[-1] |= sides[-1] == 0.0
         distance = np.where(np.isnan(sides), np.inf, np.abs(sides))
-    count = np.sum(changes, axis=0)
     nearest = np.argmin(distance, axis=0)
     each = np.arange(bodies)
-    chosen = _chosen(changes, grid, selector, reference)
-    has = count > 0
+    rank = np.cumsum(changes, axis=0)  # the first change of sign is 1, the second 2, ..
+    found = [
+        _root(residual, grid, sides, changes & (rank == number), each)
+        for number in range(1, max(1, int(rank[-1].max())) + 1)
+    ]
+    every = np.stack(found)  # (changes, B), NaN where the sides jump and never meet
+    root, tie = _chosen(every, selector, reference)
+    count = np.sum(~np.isnan(every), axis=0).astype(np.intp)
+    return Roots(root, count, distance[nearest, each], grid[nearest, each], tie)
+
+
+def _root(
+    residual: Residual, grid: Floats, sides: Floats, change: NDArray[np.bool_], each: Bodies
+) -> Floats:
+    """The root (B,) in each body's one marked step of the grid; NaN where none is marked, and
+    where the sides change sign without meeting."""
+    has, at = np.asarray(change.any(axis=0)), np.argmax(change, axis=0)
     # the bracket, and the sample beside it, with which the first step need not be a halving
-    first = chosen == 0
-    corners = (chosen + first, chosen + ~first, np.where(first, 2, chosen - 1))
+    first = at == 0
+    corners = (at + first, at + ~first, np.where(first, 2, at - 1))
     root, miss = _closed_in(
         residual,
         tuple(grid[corner, each] for corner in corners),
         tuple(sides[corner, each] for corner in corners),
         has,
     )
-    jumps = has & ~(miss <= CLOSE_ENOUGH)
-    return Roots(
-        np.where(has & ~jumps, root, np.nan),
-        count.astype(np.intp),
-        distance[nearest, each],
-        grid[nearest, each],
-        jumps,
-    )
+    return np.where(has & (miss <= CLOSE_ENOUGH), root, np.nan)
+
+
+def _chosen(
+    every: Floats, selector: str | None, reference: Floats | None
+) -> tuple[Floats, NDArray[np.bool_]]:
+    """The root that the selector means (the first without one), and whether two are as near."""
+    there = ~np.isnan(every)
+    number = np.argmax(there, axis=0)
+    tie = np.zeros(every.shape[1], dtype=bool)
+    if selector == "highest":
+        number = len(every) - 1 - np.argmax(there[::-1], axis=0)
+    elif selector == "nearest" and reference is not None:
+        away = np.where(there, np.abs(every - reference), np.inf)
+        number = np.argmin(away, axis=0)
+        least = away.min(axis=0)
+        tie = np.sum(there & (away <= least + CLOSE_ENOUGH), axis=0) > 1
+    return np.asarray(every[number, np.arange(every.shape[1])]), tie
 
 
 def _sampled(residual: Residual, grid: Floats) -> Floats:
@@ -88,18 +112,6 @@ def _sampled(residual: Residual, grid: Floats) -> Floats:
         lanes = np.tile(np.arange(bodies), len(part))
         parts.append(residual(part.reshape(-1), lanes).reshape(part.shape))
     return np.concatenate(parts)
-
-
-def _chosen(
-    changes: NDArray[np.bool_], grid: Floats, selector: str | None, reference: Floats | None
-) -> NDArray[np.intp]:
-    if selector == "highest":
-        return np.asarray(len(changes) - 1 - np.argmax(changes[::-1], axis=0))
-    if selector == "nearest" and reference is not None:
-        middle = (grid[:-1] + grid[1:]) / 2.0
-        away = np.where(changes, np.abs(middle - reference), np.inf)
-        return np.asarray(np.argmin(away, axis=0))
-    return np.asarray(np.argmax(changes, axis=0))
 
 
 def _closed_in(

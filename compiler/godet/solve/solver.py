@@ -170,10 +170,12 @@ def _with_derivative(evaluator: Evaluator, step: FindStep, root: Floats) -> Valu
 
 def _breaches(line: FindLine, found: Roots, lowest: Floats, highest: Floats) -> tuple[Breach, ...]:
     span = {"lowest": lowest, "highest": highest}
-    none = (found.count == 0) | found.jumps
+    upside_down = lowest >= highest
+    none = (found.count == 0) & ~upside_down
     closest = {**span, "closest": found.closest, "at": found.closest_at}
-    many = (found.count > 1) & (line.selector is None) & ~none
+    many = ((found.count > 1) & (line.selector is None) | found.tie) & ~upside_down
     return (
+        Breach("range-upside-down", upside_down, span),
         Breach("no-answer-in-range", none, closest),
         Breach("many-answers", many, {**span, "count": found.count.astype(float)}),
     )

@@ -48,7 +48,7 @@ def _problem(
         facts |= {"measure": measure, "take": draft.measures[measure].take}
     if first.code == "choice-out-of-range":
         facts["name"] = _choice_name(first.node, draft)
-    if first.code in ("no-answer-in-range", "many-answers"):
+    if first.code in ("no-answer-in-range", "many-answers", "range-upside-down"):
         facts["name"] = f"`{node.constant('name')}`"
     return problem(first.code, first.place, body=body, **facts)
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Mapping
+from errno import EISDIR
 from pathlib import Path
 
 from godet.base.problems import Problems, problem
@@ -23,6 +24,9 @@ def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]
     waiting: list[tuple[str, Path]] = []
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        for name in contents:
+            if (folder / name).is_dir():
+                raise IsADirectoryError(EISDIR, f"{name} is a folder there")
         for name, content in contents.items():
             handle, temporary = tempfile.mkstemp(dir=folder, prefix=f".{name}.")
             waiting.append((temporary, folder / name))
@@ -32,8 +36,10 @@ def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]
         for temporary, path in waiting:
             os.replace(temporary, path)
     except OSError as error:
-        for temporary, _ in waiting:
-            Path(temporary).unlink(missing_ok=True)
         reason = error.strerror or "unknown reason"
         raise Problems([problem("cannot-write", None, folder=folder, reason=reason)]) from error
+    finally:
+        # those that were moved to their place are no longer there
+        for temporary, _ in waiting:
+            Path(temporary).unlink(missing_ok=True)
     return tuple(path for _, path in waiting)

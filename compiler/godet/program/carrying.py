@@ -1,0 +1,101 @@
+"""What comes through from a block besides its pieces: checks and seams, held to the new drawing.
+
+In: a block, and which of its pieces became which of the recipe. Out: its checks measured on what
+was redrawn, less those of a piece that is gone; its seams under the new names of their pieces.
+Nothing fails.
+
+    carried = Carrying(block, {"front": lines}, {"front": "front"})
+    carried.checks(), carried.seams("top", taken_names)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from godet.program.program import CheckLine, PieceLines, SeamLine
+
+if TYPE_CHECKING:
+    from godet.program.linking import Draft
+
+
+@dataclass(slots=True)
+class Carrying:
+    block: Draft
+    pieces: Mapping[str, PieceLines]  # of the recipe, linked
+    became: Mapping[str, str]  # the block's pieces that are kept or redrafted: their names now
+    _new: dict[int, int] = field(init=False)  # a node of the old drawing: the same in the new
+
+    def __post_init__(self) -> None:
+        self._new = {}
+        for old_name, name in self.became.items():
+            old, new = self.block.pieces[old_name], self.pieces[name]
+            for before, after in zip(_drawn(old), _drawn(new), strict=True):
+                self._new |= {before[n]: after[n] for n in before if n in after}
+
+    def checks(self) -> list[CheckLine]:
+        """The block's checks, each line that was redrawn put in place of the old one."""
+        gone = self._gone()
+        graph = self.block.graph
+        return [
+            replace(
+                check,
+                condition=self._redrawn(check.condition),
+                measured=self._redrawn(check.measured) if check.measured is not None else None,
+                wanted=self._redrawn(check.wanted) if check.wanted is not None else None,
+            )
+            for check in self.block.checks
+            if not gone.intersection(graph.reached_from([check.condition]))
+        ]
+
+    def seams(self, taken_as: str, used: set[str]) -> list[SeamLine]:
+        """The block's seams whose pieces are all there; one whose name is used already is known
+        by its block too (`top.side`)."""
+        kept = [
+            seam
+            for seam in self.block.seams
+            if all(edge[0] in self.became for edge in (*seam.first, *seam.second))
+        ]
+        names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in kept}
+        return [
+            replace(
+                seam,
+                name=names[seam.name],
+                first=tuple((self.became[p], e, whole) for p, e, whole in seam.first),
+                second=tuple((self.became[p], e, whole) for p, e, whole in seam.second),
+                after=tuple(names[after] for after in seam.after if after in names),
+            )
+            for seam in kept
+        ]
+
+    def _gone(self) -> set[int]:
+        """What only the pieces that are gone draw."""
+        of_gone = self._nodes(set(self.block.pieces) - set(self.became))
+        return of_gone - self._nodes(set(self.became))
+
+    def _nodes(self, names: set[str]) -> set[int]:
+        return {n for name in names for by in _drawn(self.block.pieces[name]) for n in by.values()}
+
+    def _redrawn(self, number: int) -> int:
+        """The node over the new drawing: what was redrawn is taken as it is, and whatever needs it
+        is made again."""
+        graph = self.block.graph
+        for each in graph.reached_from([number]):
+            if each in self._new:
+                continue
+            node = graph[each]
+            inputs = tuple(self._new.get(n, n) for n in node.inputs)
+            again = each
+            if inputs != node.inputs:
+                place, constants = graph.places[each], dict(node.constants)
+                again = graph.add(node.operation, inputs, type=node.type, place=place, **constants)
+            self._new[each] = again
+        return self._new[number]
+
+
+def _drawn(piece: PieceLines) -> Iterator[Mapping[str, int]]:
+    yield piece.points
+    yield {name: edge.curve for name, edge in piece.edges.items()}
+    yield piece.levels
+    yield piece.values
