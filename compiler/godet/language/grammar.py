@@ -33,7 +33,7 @@ def grammar_text() -> str:
 
 def digest(text: str) -> str:
     """What the tables must have been made from."""
-    return hashlib.sha256(f"{lark.__version__}\n{text}".encode()).hexdigest()
+    return hashlib.sha256(text.encode()).hexdigest()
 
 
 @cache
@@ -41,7 +41,7 @@ def parser() -> Lark:
     """The parser, from the tables where they fit."""
     text = grammar_text()
     tables: Any = import_module(_TABLES)
-    if digest(text) == tables.DIGEST:
+    if digest(text) == tables.DIGEST and lark.__version__ == tables.LARK:
         load: Callable[..., Lark] = Lark._load_from_dict
         return load(tables.DATA, tables.MEMO)
     return built(text)
@@ -91,6 +91,7 @@ def tables_text() -> str:
         "",
         "from typing import Any",
         "",
+        f'LARK = "{lark.__version__}"',
         f'DIGEST = "{digest(text)}"',
         f"DATA: dict[str, Any] = {data!r}",
         f"MEMO: dict[int, Any] = {memo!r}",
