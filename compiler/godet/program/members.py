@@ -107,7 +107,8 @@ def _none_such(owner: str, name: tree.Word, names: list[str], scope: Scope) -> M
         return BROKEN
     near = difflib.get_close_matches(name.text, sorted(names), n=1, cutoff=0.6)
     fix = Fix(f"write `{near[0]}`", name.place, near[0]) if near else None
-    hint = f" Did you mean `{near[0]}`?" if near else f" It has {', '.join(sorted(names))}."
+    listed = f" It has {', '.join(sorted(names))}." if names else " Its kind promises none."
+    hint = f" Did you mean `{near[0]}`?" if near else listed
     return scope.session.report(
         problem("no-such-member", name.place, owner=owner, name=name.text, hint=hint, fix=fix)
     )
