@@ -11,12 +11,12 @@ where a statement comes that can only stand outside it.
 
 from __future__ import annotations
 
-import difflib
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from lark import Token, Tree
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Fix, Note, Problem, problem
 from godet.language import tree
@@ -127,9 +127,7 @@ def _unreadable(unexpected: Unexpected, line: Line, file: str) -> Problem:
         code = "quote-not-closed" if word.startswith('"') else "unreadable-character"
         return problem("other-quotes" if word in _OTHER_QUOTES else code, where, text=word)
     if token is first:
-        near = difflib.get_close_matches(word, sorted(OPENING_WORDS), n=1, cutoff=0.6)
-        hint = f" Did you mean `{near[0]}`?" if near else ""
-        fix = Fix(f"write `{near[0]}`", where, near[0]) if near else None
+        hint, fix = did_you_mean(word, OPENING_WORDS, where)
         return problem("no-such-statement", where, word=word, hint=hint, fix=fix)
     comma = _decimal_comma(line, token, file)
     if comma is not None:
@@ -146,9 +144,7 @@ def _unreadable(unexpected: Unexpected, line: Line, file: str) -> Problem:
 def _out_of_place(word: str, statement: str, accepted: frozenset[str], where: Place) -> Problem:
     """Where many things could stand: the word of the language that was meant, if one is near."""
     words = {name.lower() for name in accepted} | (COMPASS if "COMPASS" in accepted else set())
-    near = difflib.get_close_matches(word, sorted(words & WORDS), n=1, cutoff=0.6)
-    hint = f" Did you mean `{near[0]}`?" if near else ""
-    fix = Fix(f"write `{near[0]}`", where, near[0]) if near else None
+    hint, fix = did_you_mean(word, words & WORDS, where)
     return problem("out-of-place", where, word=word, statement=statement, hint=hint, fix=fix)
 
 

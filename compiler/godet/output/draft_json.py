@@ -39,7 +39,7 @@ def _pattern(pattern: Pattern) -> Value:
         "seams": [_seam(seam) for seam in pattern.seams],
         "girths": pattern.girths,
         "finished": pattern.finished,
-        "checks": [_check(check) for check in pattern.checks],
+        "checks": [check_record(check) for check in pattern.checks],
         "estimated": pattern.estimated,
         "reports": [
             {"words": report.words, "from_line": report.place.line} for report in pattern.reports
@@ -109,7 +109,8 @@ def _seam(seam: Seam) -> Value:
     }
 
 
-def _check(check: Check) -> Value:
+def check_record(check: Check) -> dict[str, Value]:
+    """A check as plain data."""
     return {
         "name": check.name,
         "level": check.level,

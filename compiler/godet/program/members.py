@@ -9,10 +9,9 @@ where the recipe asked for it.
 
 from __future__ import annotations
 
-import difflib
-
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
-from godet.base.problems import Fix, problem
+from godet.base.problems import problem
 from godet.graph.types import CONDITION, CURVE, DART, LEVEL, POINT, RATIO, Type
 from godet.language import tree
 from godet.program.scopes import Scope
@@ -105,10 +104,8 @@ def has_member(owner: Meaning, name: tree.Word, scope: Scope) -> Meaning:
 def _none_such(owner: str, name: tree.Word, names: list[str], scope: Scope) -> Meaning:
     if name.text in scope.session.lost:
         return BROKEN
-    near = difflib.get_close_matches(name.text, sorted(names), n=1, cutoff=0.6)
-    fix = Fix(f"write `{near[0]}`", name.place, near[0]) if near else None
-    listed = f" It has {', '.join(sorted(names))}." if names else " Its kind promises none."
-    hint = f" Did you mean `{near[0]}`?" if near else listed
+    hint, fix = did_you_mean(name.text, names, name.place)
+    hint = hint or (f" It has {', '.join(sorted(names))}." if names else " Its kind promises none.")
     return scope.session.report(
         problem("no-such-member", name.place, owner=owner, name=name.text, hint=hint, fix=fix)
     )

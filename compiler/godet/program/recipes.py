@@ -9,8 +9,6 @@ placeholders that their kind promises.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from godet.base.problems import Problem, problem
 from godet.base.recursion import room_to_recurse
 from godet.graph.node import Graph
@@ -80,6 +78,8 @@ def _typed(
         for definition in (s for s in file.statements if isinstance(s, tree.DefineMeasure)):
             vocabulary.own(definition.name.text)
         return None, tuple(session.problems)
+    seams, checks = seam_lines(file, root), check_lines(file, root)
+    finds = [find_line(name, yields) for name in sorted(yields.finds)]
     program = Program(
         name=heading.recipe.name.text,
         doc=file.doc,
@@ -90,26 +90,19 @@ def _typed(
         makes=makes,
         makes_place=heading.makes.place if heading.makes is not None else None,
         left_out=left_out(file, takes, session),
-        measures={},
-        choices={},
+        # seams, checks and equations may be the first to ask for one of these
+        measures=dict(sorted(yields.measures.items())),
+        choices=dict(yields.choices),
         lets={
             name: value.node
             for name, value in root.found.items()
             if isinstance(root.statements[name], tree.Let) and isinstance(value, Value)
         },
-        finds=(),
+        finds=tuple(line for line in finds if line is not None),
         pieces=lines,
-        seams=seam_lines(file, root),
-        checks=check_lines(file, root),
+        seams=seams,
+        checks=checks,
         place=heading.recipe.place,
     )
-    finds = [find_line(name, yields) for name in sorted(yields.finds)]
     keeps_its_kind(program, session)
-    # equations may be the first to ask for a measure or a choice, so these are gathered last
-    whole = replace(
-        program,
-        measures=dict(sorted(yields.measures.items())),
-        choices=dict(yields.choices),
-        finds=tuple(line for line in finds if line is not None),
-    )
-    return whole, tuple(session.problems)
+    return program, tuple(session.problems)

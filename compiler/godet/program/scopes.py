@@ -8,12 +8,12 @@ given twice, a name nobody gave, and a name that needs itself are problems; a cy
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
-from godet.base.problems import Fix, Note, Problem, problem
+from godet.base.problems import Note, Problem, problem
 from godet.graph.node import Constant, Graph
 from godet.graph.types import Type
 from godet.language import tree
@@ -158,11 +158,7 @@ class Scope:
             yield from self.parent.names()
 
     def _unknown(self, name: str, place: Place) -> Problem:
-        near = difflib.get_close_matches(name, sorted(set(self.names())), n=1, cutoff=0.7)
-        if not near:
-            return problem("unknown-name", place, name=name, hint="")
-        fix = Fix(f"write `{near[0]}`", place, near[0])
-        hint = f" Did you mean `{near[0]}`?"
+        hint, fix = did_you_mean(name, self.names(), place, likeness=0.7)
         return problem("unknown-name", place, name=name, hint=hint, fix=fix)
 
     def _cycle(self, path: list[tuple[Scope, str, Place]]) -> Broken:

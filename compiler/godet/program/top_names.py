@@ -9,9 +9,8 @@ problems.
 
 from __future__ import annotations
 
-import difflib
-
-from godet.base.problems import Fix, Note, Problem, problem
+from godet.base.near_names import did_you_mean
+from godet.base.problems import Note, Problem, problem
 from godet.graph.types import FABRIC
 from godet.language import tree
 from godet.program.expressions import evaluate
@@ -36,9 +35,7 @@ def enter(file: tree.File, root: Scope, yields: Yield) -> None:
 
 
 def _no_measure(name: tree.Word, yields: Yield) -> Problem:
-    near = difflib.get_close_matches(name.text, sorted(yields.definitions), n=1, cutoff=0.6)
-    fix = Fix(f"write `{near[0]}`", name.place, near[0]) if near else None
-    hint = f" Did you mean `{near[0]}`?" if near else ""
+    hint, fix = did_you_mean(name.text, yields.definitions, name.place)
     return problem("unknown-measure", name.place, name=name.text, hint=hint, fix=fix)
 
 

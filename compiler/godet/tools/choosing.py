@@ -9,12 +9,12 @@ read.
 
 from __future__ import annotations
 
-import difflib
 import math
 from collections.abc import Mapping
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
-from godet.base.problems import Fix, Problem, problem
+from godet.base.problems import Problem, problem
 from godet.base.quantities import read_quantity
 from godet.graph.types import ANGLE, LENGTH, RATIO, Type, Words
 from godet.program.linking import Draft
@@ -69,8 +69,7 @@ def _wanted(type: Type) -> str:
 
 
 def _unknown(name: str, place: Place | None, draft: Draft) -> Problem:
-    near = difflib.get_close_matches(name, sorted(draft.choices), n=1, cutoff=0.6)
+    hint, fix = did_you_mean(name, draft.choices, place)
     names = ", ".join(sorted(draft.choices)) or "none"
-    hint = f" Did you mean `{near[0]}`?" if near else f" Its choices: {names}."
-    fix = Fix(f"write `{near[0]}`", place, near[0]) if near and place is not None else None
-    return problem("no-such-choice", place, name=name, hint=hint, fix=fix)
+    listed = f" Its choices: {names}."
+    return problem("no-such-choice", place, name=name, hint=hint or listed, fix=fix)

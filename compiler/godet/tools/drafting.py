@@ -28,6 +28,7 @@ from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
 from godet.pattern.pieces import Pattern
 from godet.program.linking import Draft
+from godet.program.measured import measures_among
 from godet.program.saying import said
 from godet.solve.inputs import Inputs
 from godet.solve.outcome import Outcome
@@ -177,15 +178,8 @@ def shipped_file(path: Path, room: str) -> Path:
 
 def _measure_nodes(draft: Draft) -> dict[str, int]:
     """The node of each measure the draft uses, given or estimated."""
-    found: dict[str, int] = {}
     sides = [n for line in draft.finds for n in (line.left, line.right, line.lowest, line.highest)]
-    for number in draft.graph.reached_from([*targets(draft), *sides]):
-        node = draft.graph[number]
-        if node.operation in ("known", "given"):
-            leaf = draft.graph[node.inputs[0]]
-            if leaf.operation == "measure":
-                found[str(leaf.constant("name"))] = number
-    return dict(sorted(found.items()))
+    return measures_among(draft.graph, draft.graph.reached_from([*targets(draft), *sides]))
 
 
 def _order(

@@ -23,6 +23,7 @@ from godet.geometry.dual import Dual, tangent_of
 from godet.graph.algebra import ClosedForms
 from godet.graph.types import ANGLE, CONDITION, CURVE, LENGTH, LEVEL, POINT, Type, Words
 from godet.program.linking import Draft
+from godet.program.measured import measures_among
 from godet.program.saying import said
 from godet.solve.inputs import Inputs
 from godet.solve.solver import solve
@@ -175,15 +176,7 @@ def _estimated(draft: Draft, target: int, inputs: Inputs) -> dict[str, str]:
 
 def _measures(draft: Draft, target: int) -> dict[str, int]:
     """The measures the value depends on, each with the node of its value."""
-    graph = draft.graph
-    found: dict[str, int] = {}
-    for number in _reached(draft, target):
-        node = graph[number]
-        if node.operation in ("known", "given"):
-            leaf = graph[node.inputs[0]]
-            if leaf.operation == "measure":
-                found[str(leaf.constant("name"))] = number
-    return dict(sorted(found.items()))
+    return measures_among(draft.graph, _reached(draft, target))
 
 
 def _effects(draft: Draft, target: int, inputs: Inputs) -> tuple[Effect, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -97,18 +98,10 @@ def _rendered(pattern: Pattern, name: str) -> bytes:
     return draft_json(pattern).encode()
 
 
-def _checks(pattern: Pattern) -> list[dict[str, object]]:
-    return [
-        {
-            "name": check.name,
-            "level": check.level,
-            "ok": check.ok,
-            "measured": check.measured,
-            "wanted": check.wanted,
-            "words": check.words,
-        }
-        for check in pattern.checks
-    ]
+def _checks(pattern: Pattern) -> list[Any]:
+    from godet.output.draft_json import check_record
+
+    return [check_record(check) for check in pattern.checks]
 
 
 def _told_checks(pattern: Pattern) -> str:
