@@ -291,3 +291,9 @@ def test_a_typed_program_needs_no_block_and_no_body(tmp_path: Path):
     assert problems == ()
     assert program is not None
     assert set(program.lets) == {"a"}
+
+
+def test_a_point_that_is_wrong_is_not_also_missed_by_the_kind():
+    text = DRESS.replace("inward 2cm", "inward 2")
+    assert text != DRESS
+    assert [code for code, _ in told(compiled(text).problems)] == ["bare-number"]

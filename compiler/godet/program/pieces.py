@@ -92,6 +92,8 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     for name, statement in scope.statements.items():
         meaning = scope.own(name)
         if not isinstance(meaning, Value):
+            # what is wrong with it is told already; that the kind lacks it would be the echo
+            scope.session.lost.add(name)
             continue
         if isinstance(statement, tree.PointIs):
             points[name] = meaning.node
