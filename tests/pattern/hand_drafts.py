@@ -21,7 +21,7 @@ from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
 from godet.pattern.pieces import Pattern, Piece
 from godet.program.curves import BlendNote
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.program.program import (
     CheckLine,
     CutLine,

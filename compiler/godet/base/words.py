@@ -46,6 +46,18 @@ WORDS: dict[str, tuple[Severity, str]] = {
     # --- names and types --------------------------------------------------------------------
     "no-edition": (_ERROR, "The first line must say which edition: `edition {edition}`."),
     "unknown-edition": (_ERROR, "This Godet reads edition {known}, not {edition}."),
+    "edition-not-first": (_ERROR, "A file says its edition once, in its first line."),
+    "no-edition-number": (_ERROR, "An edition is a whole number such as 1, not `{typed}`."),
+    "deprecated": (
+        _WARNING,
+        "`{name}` is on its way out since edition {since} and gone in edition {until}.{hint}",
+    ),
+    "deprecated-gone": (_ERROR, "`{name}` is gone since edition {until}.{hint}"),
+    "deprecates-nothing": (_ERROR, "This file gives no `{name}` that could be marked."),
+    "deprecated-backwards": (
+        _ERROR,
+        "A name goes later than it is marked; edition {until} does not come after {since}.",
+    ),
     "no-recipe": (_ERROR, "`{file}` holds no recipe; it needs a line like `recipe my_dress`."),
     "second-recipe": (_ERROR, "A file holds one recipe; put this one in a file of its own."),
     "not-at-top": (
@@ -59,10 +71,22 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "There is no `{name}.godet` beside the recipe (in {folder}) or in the library.",
     ),
-    "not-in-module": (_ERROR, "`{module}` has no `{name}`; it has {names}."),
+    "not-in-module": (_ERROR, "`{module}` has no `{name}`.{hint}"),
+    "modules-in-circle": (_ERROR, "These files use each other in a circle: {path}."),
+    "file-outside": (
+        _ERROR,
+        "`{name}` leads out of the recipe's folder ({folder}); a recipe reads nothing from outside "
+        "it but the library.",
+    ),
     "not-text": (_ERROR, "`{file}` is not text in UTF-8; save it as plain text."),
     "cannot-read": (_ERROR, "`{file}` can't be read: {reason}."),
     "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}."),
+    "kind-choice-type": (_ERROR, "A choice is a quantity or `one of (..)`."),
+    "kind-choice-differs": (
+        _ERROR,
+        "A {kind} lets its taker set `{name}`, which must be {wanted}; this is {found}.",
+    ),
+    "no-such-kind-choice": (_ERROR, "A {kind} promises no choice `{name}`.{hint}"),
     "kind-not-kept": (_ERROR, "A {kind} must have what this recipe does not draw: {missing}."),
     "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),
     "unknown-name": (_ERROR, "Nothing here is called `{name}`.{hint}"),
@@ -70,7 +94,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "`{name}` is not a measure of the vocabulary.{hint} `godet measures` lists them.",
     ),
-    "unknown-function": (_ERROR, "There is no function `{name}`; there are {names}."),
+    "unknown-function": (_ERROR, "There is no function `{name}`.{hint}"),
     "unknown-type": (_ERROR, "There is no type `{name}`; the types are {names}, one of (..)."),
     "not-a-function": (_ERROR, "`{name}` is {found}, not a function."),
     "function-needs-itself": (_ERROR, "`{name}` can't be worked out: it needs itself."),
@@ -94,12 +118,25 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-members": (_ERROR, "`{name}` is asked of {found}, which has no names inside."),
     "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}."),
-    "has-needs-piece": (_ERROR, "`has` asks a piece of a taken block, not {found}."),
-    "base-needs-block": (_ERROR, "`{name}` is no block; a piece is drafted `from` a taken one."),
+    "has-needs-piece": (
+        _ERROR,
+        "`has` asks a piece that comes from a taken block, not {found}.",
+    ),
+    "base-is-no-piece": (_ERROR, "A piece is drafted `from` another piece, not {found}."),
+    "piece-lacks": (_ERROR, "`{name}` can't work on {piece}, which has no {missing}."),
+    "piece-in-place": (
+        _WARNING,
+        "This {piece} takes the place of that of `{block}`, of which nothing is kept. Draft it "
+        "`from {block}.{piece}`, or say `without {block}.{piece}`.",
+    ),
+    "follows-no-edge": (
+        _ERROR,
+        "A piece follows edges of other pieces of its recipe, as `follows front.armhole`.",
+    ),
     "bases-do-not-match": (_ERROR, "{pieces} pieces are named, but {bases} to draft them from."),
     "not-a-value": (_ERROR, "This has no value that can be used here."),
     "let-needs-value": (_ERROR, "`let` names a value, not {found}."),
-    "wrong-type": (_ERROR, "For {what} {wanted} is needed; this is {found}."),
+    "wrong-type": (_ERROR, "For {what} {wanted} is needed; this is {found}.{hint}"),
     "bare-number": (_ERROR, "`{number}` has no unit, and {wanted} is needed; write `{cure}`."),
     "different-dimensions": (_ERROR, "{first} can't be {verb} {second}."),
     "no-arithmetic": (_ERROR, "`{sign}` is for quantities; here are {left} and {right}."),
@@ -125,11 +162,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "A seam joins named edges, as `front.side` or `whole(front.neck)`.",
     ),
+    "seam-of-redrawn": (
+        _ERROR,
+        "{piece} is drafted anew here, as {name}; sew to `{cure}`.",
+    ),
     "no-such-seam": (_ERROR, "There is no seam `{name}` to come after."),
     "no-such-level": (_ERROR, "No piece has a level `{name}`."),
     "grain-direction": (_ERROR, "A grain runs `down`, `outward`, or `at` an angle."),
     "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more."),
     "default-out-of-range": (_ERROR, "The default of `{name}` lies outside its own range."),
+    "not-used": (_ADVICE, "Nothing uses the {what} `{name}`; take it out if it is not needed."),
     "unknown-unused": (_ERROR, "The equation does not depend on `{name}`, so it can't be found."),
     "unknowns-together": (
         _ERROR,
@@ -146,6 +188,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "or leave one out with `without {second}.{piece}`.",
     ),
     "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
+    "blocks-do-not-fit": (
+        _ERROR,
+        "What `{name}` is given does not fit; it takes {names}, each once.",
+    ),
+    "block-not-read": (
+        _ERROR,
+        "`{text}` can't be read for `{name}`; name a block, as `knit_tee`, or one upon another, as "
+        "`turtleneck(knit_tee)`.",
+    ),
+    "too-many-blocks": (
+        _ERROR,
+        "More than {most} blocks stand upon one another here; let one of them take fewer.",
+    ),
     "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}."),
     "no-such-choice": (_ERROR, "The recipe has no choice `{name}`.{hint}"),
     "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}."),

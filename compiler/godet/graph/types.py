@@ -80,7 +80,8 @@ BY_NAME: dict[str, Type] = {
     "ratio": RATIO,
     "area": AREA,
     "point": POINT,
-    "edge": CURVE,
+    "curve": CURVE,
+    "level": LEVEL,
     "fabric": FABRIC,
     "condition": CONDITION,
 }

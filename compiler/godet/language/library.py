@@ -1,7 +1,8 @@
 """Finds and reads the texts a recipe depends on: the one reader through which all files come.
 
-In: a module's name. Out: its parsed `tree.File`, looked for beside the recipe, then in the shipped
-library; never outside those folders. A file that is missing or unreadable is a problem.
+In: a module's name (`ease`, or `own.ease` for one in a folder below). Out: its parsed `tree.File`,
+looked for beside the file that uses it, then in the shipped library; never outside those folders. A
+file that is missing, unreadable or led out of the folder by a link is a problem.
 
     library = Library(Path("recipes"));  library.module("ease", place)
 """
@@ -32,9 +33,14 @@ class Library:
         beside = Path(place.file).parent if place is not None else self.root
         folders = (beside, shipped("stdlib"), shipped("recipes"))
         for folder in folders:
-            path = folder / f"{name}{SUFFIX}"
-            if path.is_file():
-                return self.file(path)
+            path = folder / f"{name.replace('.', '/')}{SUFFIX}"
+            if not path.is_file():
+                continue
+            # a link may lead anywhere
+            if not path.resolve().is_relative_to(folder.resolve()):
+                self.problems.append(problem("file-outside", place, name=path, folder=folder))
+                return None
+            return self.file(path)
         self.problems.append(problem("no-such-module", place, name=name, folder=self.root))
         return None
 

@@ -25,7 +25,7 @@ OPENING_WORDS = frozenset(
     """
     edition use recipe takes makes without kind define measure choose let find piece
     point edge curve level dart notch allow fold grain cut mark seam require advise end
-    means take estimate title
+    means take estimate title set deprecated
     """.split()
 )
 WORDS = OPENING_WORDS | frozenset(
@@ -34,7 +34,7 @@ WORDS = OPENING_WORDS | frozenset(
     arriving smoothly blended square along toward parallel extended line arc across down
     up outward inward is has and or not if else midway way crossing nearest lowest
     highest innermost outermost first only mirrored easing stretched gathered after when
-    none
+    none follows since now
     """.split()
 )
 

@@ -16,7 +16,7 @@ from godet.base.quantities import LengthUnit
 from godet.base.words import WORDS
 from godet.pattern.pieces import Check
 from godet.pattern.solved import BodyValues
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.program.program import CheckLine
 from godet.program.saying import said
 

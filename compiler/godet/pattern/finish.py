@@ -22,7 +22,8 @@ from godet.pattern.pieces import Pattern, Piece
 from godet.pattern.reports import reports
 from godet.pattern.seams import kept_seams, seams, sewing
 from godet.pattern.solved import BodyValues, Solved
-from godet.program.linking import Draft, times
+from godet.program.draft import Draft
+from godet.program.laying import times
 
 
 def targets(draft: Draft) -> tuple[int, ...]:

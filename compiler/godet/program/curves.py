@@ -16,15 +16,7 @@ from godet.graph.types import CURVE, DIRECTION, LENGTH, OFFSET, POINT
 from godet.language import tree
 from godet.program.expressions import direction, wanted
 from godet.program.scopes import Scope
-from godet.program.values import BROKEN, Broken, Value
-
-
-@dataclass(frozen=True, slots=True)
-class BlendNote:
-    gives: int  # a node: mm of width that the blend gives, negative when it takes
-    over: int
-    at: str  # the point's name, or words for it
-    place: Place
+from godet.program.values import BROKEN, BlendNote, Broken, Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +29,7 @@ class Drawn:
 class _Part:
     curve: Value
     end: int  # the node of its last point, by which a blend finds its joint
+    blends: tuple[BlendNote, ...] = ()  # of a drawn curve that it is
 
 
 @dataclass(slots=True)
@@ -86,9 +79,11 @@ def _part(part: tree.Part, chain: _Chain) -> _Part | Broken:
         curve = chain.node("from_point", curve, start, place=part.place)
     if extended is not None:
         curve, end = chain.node("extended", curve, extended, place=part.place), None
+    whole = part.until is None and part.start is None and part.extended is None
+    blends = scope.session.blends.get(curve.node, ()) if whole else ()
     if end is None:
         end = chain.node("end_point", curve, place=part.place).node
-    return _Part(curve, end)
+    return _Part(curve, end, blends)
 
 
 def _parallel(part: tree.Parallel, chain: _Chain) -> _Part | Broken:
@@ -181,7 +176,7 @@ def _assembled(chain: tree.Chain, drawing: _Chain) -> Drawn | Broken:
             return session.report(problem("blend-not-at-joint", blended.at.place))
         over_at[joints.index(at.node)] = (over, blended)
     parts = [drawing.parts[0].curve]
-    notes: list[BlendNote] = []
+    notes = [note for part in drawing.parts for note in part.blends]
     for position, part in enumerate(drawing.parts[1:]):
         if position not in over_at:
             parts.append(part.curve)

@@ -1,9 +1,9 @@
-"""Calls: the functions of the language and those a recipe defines.
+"""Calls: the functions of the language; those a recipe defines are called by `own_functions`.
 
-In: a call and the scope it stands in. Out: its `Meaning`. A wrong number of arguments, a wrong
-type, and a function that needs itself are problems.
+In: a call and the scope it stands in. Out: its `Meaning`. A wrong number of arguments and a wrong
+type are problems.
 
-    width(top.front, waist), min(8 in, waist_to_hip), usable_stretch(fabric)
+    width(top.front, waist), min(8 in, waist_to_hip)
 """
 
 from __future__ import annotations
@@ -11,37 +11,34 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
+from godet.base.near_names import did_you_mean
 from godet.base.problems import problem
 from godet.graph.types import (
     ANGLE,
-    BY_NAME,
     CURVE,
-    FABRIC,
     LENGTH,
     LEVEL,
     POINT,
     RATIO,
     Quantity,
     Type,
-    Words,
 )
 from godet.language import tree
-from godet.program.bare_numbers import bare_number
 from godet.program.members import outline_of, own, times_of
-from godet.program.scopes import MOST_CALLS, Scope
+from godet.program.own_functions import call_own, of_type
+from godet.program.scopes import Evaluate, Scope
 from godet.program.values import (
     BROKEN,
     BlockMeaning,
     Broken,
-    ClothMeaning,
     FunctionMeaning,
     Meaning,
     PieceMeaning,
     Value,
     WholeEdge,
+    wrong_type,
 )
 
-Evaluate = Callable[[tree.Expression, Scope], Meaning]
 _Special = Callable[[tree.Call, Scope, Evaluate], Meaning]
 
 # plain functions: operation, types of the arguments, type of the answer
@@ -62,20 +59,26 @@ def call(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     name = expression.function.text
     meaning = scope.find(name, expression.function.place)
     if isinstance(meaning, FunctionMeaning):
-        return _defined(expression, meaning, scope, evaluate)
+        return call_own(expression, meaning, scope, evaluate)
+    # a choice called `length` leaves the function `length` what it is
+    if name in _PLAIN:
+        return _plain(expression, scope, evaluate)
+    if name in _SPECIAL:
+        return _SPECIAL[name](expression, scope, evaluate)
     if isinstance(meaning, Broken):
         return BROKEN
     if meaning is not None:
         return scope.session.report(
             problem("not-a-function", expression.function.place, name=name, found=meaning)
         )
-    if name in _PLAIN:
-        return _plain(expression, scope, evaluate)
-    if name in _SPECIAL:
-        return _SPECIAL[name](expression, scope, evaluate)
-    names = ", ".join(sorted([*_PLAIN, *_SPECIAL]))
+    if name in scope.session.lost:
+        return BROKEN
+    place, names = expression.function.place, [*_PLAIN, *_SPECIAL]
+    own = [n for n in scope.names() if scope.is_function(n)]
+    hint, fix = did_you_mean(name, [*names, *own], place)
+    listed = f" There are {', '.join(sorted(names))}, and what is defined here."
     return scope.session.report(
-        problem("unknown-function", expression.function.place, name=name, names=names)
+        problem("unknown-function", place, name=name, hint=hint or listed, fix=fix)
     )
 
 
@@ -94,17 +97,6 @@ def _count(expression: tree.Call, count: int, scope: Scope) -> bool:
     return False
 
 
-def _of_type(
-    expression: tree.Expression, meaning: Meaning, type: Type | str, scope: Scope, name: str
-) -> Value | Broken:
-    if isinstance(meaning, Value) and meaning.type == type:
-        return meaning
-    if isinstance(meaning, Broken):
-        return BROKEN
-    wrong = problem("wrong-type", expression.place, what=f"`{name}`", wanted=type, found=meaning)
-    return scope.session.report(bare_number(expression, type) or wrong)
-
-
 def _plain(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     name = expression.function.text
     operation, types, gives = _PLAIN[name]
@@ -113,7 +105,7 @@ def _plain(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     values = []
     for argument, type in zip(expression.arguments, types, strict=True):
         meaning = evaluate(argument.value, scope)
-        value = _of_type(argument.value, meaning, type, scope, name)
+        value = of_type(argument.value, meaning, type, scope, f"`{name}`")
         if isinstance(value, Broken):
             return BROKEN
         values.append(value)
@@ -129,7 +121,7 @@ def _alike(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     type: Type | str = next((t for t in types if t != RATIO), RATIO) if types else "a quantity"
     values: list[Value] = []
     for argument, meaning in zip(expression.arguments, meanings, strict=True):
-        value = _of_type(argument.value, meaning, type, scope, name)
+        value = of_type(argument.value, meaning, type, scope, f"`{name}`")
         if isinstance(value, Broken):
             return BROKEN
         values.append(value)
@@ -146,7 +138,7 @@ def _one_quantity(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Va
     meaning = evaluate(argument, scope)
     if isinstance(meaning, Value) and isinstance(meaning.type, Quantity):
         return meaning
-    return _of_type(argument, meaning, "a quantity", scope, expression.function.text)
+    return of_type(argument, meaning, "a quantity", scope, f"`{expression.function.text}`")
 
 
 def _absolute(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
@@ -172,14 +164,13 @@ def _whole(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
         return BROKEN
     argument = expression.arguments[0].value
     meaning = evaluate(argument, scope)
-    edge = _of_type(argument, meaning, CURVE, scope, "whole")
+    edge = of_type(argument, meaning, CURVE, scope, "`whole`")
     if isinstance(edge, Broken):
         return BROKEN
     if edge.edge is None:
         return scope.session.report(problem("whole-needs-edge", expression.place))
     piece, _ = edge.edge
-    block, _, name = piece.rpartition(".")
-    return WholeEdge(edge, times_of(name, block or None, expression.place, scope).node)
+    return WholeEdge(edge, times_of(piece, expression.place, scope).node)
 
 
 def _length(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
@@ -192,7 +183,7 @@ def _length(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     if isinstance(meaning, WholeEdge):
         length = session.node("length", meaning.edge, type=LENGTH, place=place)
         return session.node("multiply", length, meaning.times, type=LENGTH, place=place)
-    edge = _of_type(argument, meaning, CURVE, scope, "length")
+    edge = of_type(argument, meaning, CURVE, scope, "`length`")
     if isinstance(edge, Broken):
         return BROKEN
     return session.node("length", edge, type=LENGTH, place=place)
@@ -208,11 +199,9 @@ def _width(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     if isinstance(piece, Broken):
         return BROKEN
     if not isinstance(piece, PieceMeaning):
-        return scope.session.report(
-            problem("wrong-type", first.place, what="`width`", wanted="a piece", found=piece)
-        )
+        return scope.session.report(wrong_type(first.place, "`width`", "a piece", piece))
     level = evaluate(tree.Dotted(second.place, first, _level_name(second)), scope)
-    down = _of_type(second, level, LEVEL, scope, "width")
+    down = of_type(second, level, LEVEL, scope, "`width`")
     if isinstance(down, Broken):
         return BROKEN
     outline = outline_of(piece, expression.place, scope)
@@ -246,7 +235,9 @@ def _level_of_own(word: tree.Word, root: Scope) -> bool:
         inner = piece.scope
         if inner is None:
             continue
-        level = inner.own(word.text) or inner.inherited(word.text, word.place, inner)
+        level = inner.own(word.text)
+        if level is None and inner.inherits is not None:
+            level = inner.inherits.find(word.text, word.place, inner)
         if isinstance(level, Value) and level.type == LEVEL:
             return True
     return False
@@ -272,105 +263,3 @@ _SPECIAL: dict[str, _Special] = {
     "width": _width,
     "girth": _girth,
 }
-
-
-def parameter_type(name: tree.TypeName, scope: Scope) -> Type | None:
-    """The type a parameter is declared with; an unknown one is a problem."""
-    if name.name == "words":
-        return Words(name.words)
-    type = BY_NAME.get(name.name)
-    if type is None:
-        scope.session.report(
-            problem("unknown-type", name.place, name=name.name, names=", ".join(BY_NAME))
-        )
-    return type
-
-
-def _defined(
-    expression: tree.Call, function: FunctionMeaning, scope: Scope, evaluate: Evaluate
-) -> Meaning:
-    define, called = function.define, expression.function.text
-    if scope.session.too_many_calls():
-        # told once, of what was being worked out, not of every call that is still to come
-        if all(found.code != "too-many-calls" for found in scope.session.problems):
-            working = scope.session.working_on
-            place = working[0][2] if working else expression.place
-            scope.session.report(problem("too-many-calls", place, most=MOST_CALLS))
-        return BROKEN
-    inner = Scope(scope.session, scope.define, parent=function.scope)
-    given = _arguments(expression, define, scope)
-    if given is None:
-        return BROKEN
-    for parameter in define.parameters:
-        type = parameter_type(parameter.type, scope)
-        written = given.get(parameter.name.text)
-        if type is None:
-            return BROKEN
-        if written is None:
-            assert parameter.default is not None
-            meaning = _argument(parameter.default, type, function.scope, evaluate, called)
-        else:
-            meaning = _argument(written, type, scope, evaluate, called)
-        if isinstance(meaning, Broken):
-            return BROKEN
-        inner.fixed[parameter.name.text] = meaning
-    call_made = (id(define), *inner.fixed.values())
-    if call_made in scope.session.calls:
-        return scope.session.calls[call_made]
-    working = scope.session.working_on
-    for at, (known, name, _) in enumerate(working):
-        if known is function.scope and name == define.name.text:
-            # told of the first in the text of all that call each other, and so once
-            place, first = min((place, name) for _, name, place in working[at:])
-            return scope.session.report(problem("function-needs-itself", place, name=first))
-    working.append((function.scope, define.name.text, define.name.place))
-    try:
-        meaning = evaluate(define.value, inner)
-    finally:
-        working.pop()
-    scope.session.calls[call_made] = meaning
-    return meaning
-
-
-def _argument(
-    expression: tree.Expression, type: Type, scope: Scope, evaluate: Evaluate, name: str
-) -> Meaning:
-    if isinstance(type, Words) and isinstance(expression, tree.Name):
-        unknown = scope.find(expression.name, expression.place) is None
-        if unknown and expression.name in type.words:
-            return scope.session.node(
-                "word", type=type, place=expression.place, word=expression.name
-            )
-    meaning = evaluate(expression, scope)
-    if type == FABRIC and isinstance(meaning, ClothMeaning):
-        return meaning
-    return _of_type(expression, meaning, type, scope, name)
-
-
-def _arguments(
-    expression: tree.Call, define: tree.Define, scope: Scope
-) -> dict[str, tree.Expression] | None:
-    """The written arguments by parameter; None when they don't fit, which is reported."""
-    names = [parameter.name.text for parameter in define.parameters]
-    given: dict[str, tree.Expression] = {}
-    for position, argument in enumerate(expression.arguments):
-        if argument.name is not None:
-            name = argument.name.text
-        else:
-            name = names[position] if position < len(names) else ""
-        if name not in names or name in given:
-            break
-        given[name] = argument.value
-    else:
-        missing = [p for p in define.parameters if p.default is None and p.name.text not in given]
-        if not missing:
-            return given
-    scope.session.report(
-        problem(
-            "arguments-do-not-fit",
-            expression.place,
-            name=define.name.text,
-            names=", ".join(names),
-        )
-    )
-    return None

@@ -12,8 +12,9 @@ from dataclasses import dataclass, field
 from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.types import Type
-from godet.program.curves import BlendNote
+from godet.language.tree import BlockNamed
 from godet.program.kinds import Kind
+from godet.program.values import BlendNote
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ class PieceLines:
 
     name: str
     place: Place
-    base: tuple[str, str] | None  # (block, piece)
+    base: tuple[str, str] | None  # (block, piece); the block "" for a piece of the recipe's own
     points: Mapping[str, int]
     edges: Mapping[str, EdgeLine]
     levels: Mapping[str, int]
@@ -58,6 +59,8 @@ class PieceLines:
     title: str
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
+    follows: tuple[tuple[str, str], ...] = ()  # (piece, edge): it is drawn anew where these are
+    step: bool = False  # drawn on the way to another piece, and never cut
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,10 +125,20 @@ class CheckLine:
 
 
 @dataclass(frozen=True, slots=True)
+class SetLine:
+    """A choice of a taken block that the recipe sets."""
+
+    block: str
+    choice: str
+    value: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Taken:
     name: str
     kind: Kind
-    default: str | None
+    default: BlockNamed | None
     place: Place
     forbidden: frozenset[str]  # members the recipe can't work with
 
@@ -141,6 +154,7 @@ class Program:
     makes: Kind | None
     makes_place: Place | None
     left_out: tuple[tuple[str, str], ...]
+    settings: tuple[SetLine, ...]
     measures: Mapping[str, Measure]
     choices: Mapping[str, Choice]
     lets: Mapping[str, int]

@@ -9,7 +9,6 @@ value (choices, unknowns, blends) is kept in the `Yield` of its program.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
 from typing import Any
 
 from godet.base.problems import problem
@@ -17,24 +16,14 @@ from godet.graph.types import LENGTH, LEVEL, POINT, Type, Words
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
 from godet.program.curves import Drawn, draw
-from godet.program.expressions import LITERAL_TYPES, evaluate, quantity, typed, wanted
+from godet.program.expressions import LITERAL_TYPES, evaluate, quantity, wanted
 from godet.program.kinds import Kind
+from godet.program.own_functions import of_type
+from godet.program.pieces import base_meaning, step
 from godet.program.program import Choice, FindLine, Measure
 from godet.program.scopes import Definer, Scope
 from godet.program.values import BROKEN, Broken, FunctionMeaning, Meaning, Value
-
-
-@dataclass(slots=True)
-class Yield:
-    """What the statements of one program give besides their values."""
-
-    vocabulary: Scope
-    definitions: dict[str, tree.DefineMeasure]
-    makes: Kind | None = None
-    choices: dict[str, Choice] = field(default_factory=dict)
-    measures: dict[str, Measure] = field(default_factory=dict)
-    finds: dict[str, tuple[tree.Find, Scope, Value]] = field(default_factory=dict)
-    drawn: dict[tuple[str, str], Drawn] = field(default_factory=dict)  # (piece, edge)
+from godet.program.yields import Yield
 
 
 def definer(yields: Yield) -> Definer:
@@ -63,8 +52,12 @@ def definer(yields: Yield) -> Definer:
                 return measure(name, yields)
             case tree.DefineMeasure():
                 return measure(name, yields)
-            case tree.Define():
+            case tree.Define() | tree.DefineCurve() | tree.DefinePiece():
                 return FunctionMeaning(statement, scope)
+            case tree.Base():
+                return base_meaning(statement, scope)
+            case tree.Piece():
+                return step(name, statement, scope)
             case _:
                 return BROKEN
 
@@ -77,8 +70,10 @@ def _curve(scope: Scope, name: str, statement: tree.CurveIs, yields: Yield) -> M
         return BROKEN
     curve = drawn.curve
     if not statement.edge:
+        scope.session.blends[curve.node] = drawn.blends
         return curve
-    first_end = _first_end(yields.makes, scope.title, name)
+    # a step of `front` is titled "front flared": its edges begin where those of the front do
+    first_end = _first_end(yields.makes, scope.title.partition(" ")[0], name)
     if first_end is not None:
         session = scope.session
         curve = session.node(
@@ -224,7 +219,7 @@ def measure(name: str, yields: Yield) -> Meaning:
     estimate = parts.get(tree.Estimate)
     if isinstance(estimate, tree.Estimate):
         guess = evaluate(estimate.value, scope)
-        value = typed(guess, estimate.value, scope, type_, f"the estimate of `{name}`")
+        value = of_type(estimate.value, guess, type_, scope, f"the estimate of `{name}`")
         if isinstance(value, Broken):
             return BROKEN
         meaning = session.node("known", leaf, value, type=type_, place=place)

@@ -17,7 +17,7 @@ from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.base.quantities import read_quantity
 from godet.graph.types import ANGLE, LENGTH, RATIO, Type, Words
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 
 Chosen = Mapping[str, float | str]
 

@@ -27,7 +27,7 @@ from godet.orders.records import Body, Fabric
 from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
 from godet.pattern.pieces import Pattern
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.program.measured import measures_among
 from godet.program.saying import said
 from godet.solve.inputs import Inputs

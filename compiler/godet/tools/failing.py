@@ -14,7 +14,7 @@ from typing import Any
 from godet.base.problems import Problem, problem
 from godet.base.quantities import LengthUnit
 from godet.graph.types import ANGLE, LENGTH, Type
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.program.saying import said
 from godet.solve.outcome import Failure, Outcome
 
