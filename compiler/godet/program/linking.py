@@ -12,37 +12,31 @@ is missing or can't serve, and whatever needs itself, are problems.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
-from functools import cached_property
 
-from godet.base.places import Place
 from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Node
 from godet.graph.types import CONDITION, CURVE, LENGTH, RATIO
+from godet.program.blocks import Assembly, Blocks
 from godet.program.carrying import Carrying
 from godet.program.draft import Draft
-from godet.program.following import followed
 from godet.program.laying import flattened, laid, named_nodes, times, with_nodes
-from godet.program.program import CheckLine, Choice, FindLine, PieceLines, Program
-from godet.program.serving import why_not
-
-
-@dataclass(frozen=True, slots=True)
-class Assembly:
-    """A program, and what stands for each block it takes."""
-
-    program: Program
-    blocks: Mapping[str, Assembly]
+from godet.program.program import CheckLine, Choice, FindLine, PieceLines
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
     """The draft of a program on these blocks; None when a block is not of the kind it needs."""
     try:
-        return _Linking(assembly, "", {}).draft(), ()
+        return _linked(assembly, "", {}), ()
     except Problems as found:
         return None, found.problems
+
+
+def _linked(assembly: Assembly, prefix: str, settings: Mapping[str, int]) -> Draft:
+    """The draft of a program, its choices and unknowns known behind a prefix. Raises `Problems`."""
+    return _Linking(assembly, prefix, settings).draft()
 
 
 _LEAVES = frozenset({"choice", "unknown"})
@@ -52,128 +46,13 @@ class _Linking:
     """Copies the nodes of one program, filling in what was left open."""
 
     def __init__(self, assembly: Assembly, prefix: str, settings: Mapping[str, int]) -> None:
-        self.assembly = assembly
         self.program = assembly.program
         self.prefix = prefix
         self.settings = settings  # choices that the taker of this block sets: linked nodes
         self.graph = self.program.graph
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
-        self.blocks: dict[str, Draft] = {}
-        self.opening: list[str] = []  # blocks being linked: what needs one of them goes in a circle
-        self.brought: dict[tuple[str, str], PieceLines | None] = {}  # None: being drawn anew
-        self.found_again: list[FindLine] = []
-
-    # --- blocks -----------------------------------------------------------------------------------
-
-    def block(self, name: str) -> Draft:
-        """The linked block that the program takes under this name. Raises `Problems`."""
-        if name not in self.blocks:
-            taken = next(each for each in self.program.takes if each.name == name)
-            if name not in self.assembly.blocks:
-                missing = problem("block-missing", taken.place, name=name, kind=taken.kind.name)
-                raise Problems([missing])
-            if name in self.opening:
-                raise Problems([self._settings_in_circle(name)])
-            self.opening.append(name)
-            lines = [line for line in self.program.settings if line.block == name]
-            settings = {line.choice: self.of(line.value) for line in lines}
-            block = _Linking(self.assembly.blocks[name], f"{self.prefix}{name}.", settings).draft()
-            self.opening.pop()
-            bases = {base[1] for base in self._bases() if base[0] == name}
-            reasons = "; ".join(why_not(taken, block, bases))
-            if reasons:
-                unfit = problem(
-                    "wrong-kind",
-                    taken.place,
-                    name=name,
-                    kind=taken.kind.name,
-                    block=block.name,
-                    reasons=reasons,
-                )
-                raise Problems([unfit])
-            self.blocks[name] = block
-        return self.blocks[name]
-
-    def _settings_in_circle(self, block: str) -> Problem:
-        """The problem of choices that are set by way of the block they belong to."""
-        round_ = self.opening[self.opening.index(block) :]
-        lines = [line for name in round_ for line in self.program.settings if line.block == name]
-        names = [f"{line.block}.{line.choice}" for line in lines]
-        notes = [
-            Note(f"`{n}` is set here", line.place) for n, line in zip(names, lines, strict=True)
-        ]
-        path = " needs ".join([*names, names[0]])
-        return problem("cycle", lines[0].place, path=path, notes=notes)
-
-    def _bases(self) -> Iterator[tuple[str, str]]:
-        """The pieces of blocks that own pieces are drafted from, as (block, piece)."""
-        return (piece.base for piece in self.own.values() if piece.base is not None)
-
-    @cached_property
-    def coming(self) -> dict[str, str]:
-        """The pieces of blocks that come through as they are: piece by block. Raises `Problems`
-        where two blocks bring pieces of one name."""
-        gone = {*self._bases(), *self.program.left_out}
-        found: dict[str, str] = {}
-        shared: list[Problem] = []
-        for taken in self.program.takes:
-            for piece in self.block(taken.name).pieces:
-                if (taken.name, piece) in gone or piece in self.own:
-                    continue
-                first, second = found.setdefault(piece, taken.name), taken.name
-                if first != second:
-                    place = taken.place
-                    shared.append(
-                        problem("pieces-share-name", place, first=first, second=second, piece=piece)
-                    )
-        if shared:
-            raise Problems(shared)
-        return found
-
-    def _became(self, block: str) -> dict[str, str]:
-        """The pieces of a block that are redrafted, with their names in this draft."""
-        own = {n: p for n, p in self.own.items() if not p.step}
-        became = {p.base[1]: n for n, p in own.items() if p.base is not None and p.base[0] == block}
-        # of several redrafts of one piece, that of its own name stands for it
-        return became | {n: n for n, p in own.items() if p.base == (block, n)}
-
-    def from_block(self, block: str, name: str) -> PieceLines:
-        """A piece of a block, drawn anew where it follows edges that are drawn anew."""
-        key = (block, name)
-        piece = self.block(block).pieces[name]
-        if not piece.follows:
-            return piece
-        if key not in self.brought:
-            self.brought[key] = None
-            self.brought[key] = self._followed(block, piece)
-        known = self.brought[key]
-        if known is None:
-            edges = ", ".join(f"{p}.{edge}" for p, edge in piece.follows)
-            path = f"{block}.{name} follows {edges}, which needs {block}.{name}"
-            raise Problems([problem("cycle", self.own_place(piece), path=path)])
-        return known
-
-    def own_place(self, piece: PieceLines) -> Place:
-        """Where this program redrafts what a block's piece follows."""
-        became = {p.base: p for p in self.own.values() if p.base is not None}
-        places = [p.place for base, p in became.items() if base[1] in dict(piece.follows)]
-        return places[0] if places else self.program.place
-
-    def _followed(self, block: str, piece: PieceLines) -> PieceLines:
-        before, became = self.block(block), self._became(block)
-        redrawn: dict[int, int] = {}
-        for followed_piece, edge in piece.follows:
-            old = before.pieces[followed_piece].edges[edge].curve
-            own = self.own.get(became.get(followed_piece, ""))
-            if own is not None and edge in own.edges:
-                redrawn[old] = self.of(own.edges[edge].curve)
-            elif followed_piece != piece.name:
-                redrawn[old] = self.from_block(block, followed_piece).edges[edge].curve
-        redrawn = {old: new for old, new in redrawn.items() if old != new}
-        drawn, finds = followed(piece, redrawn, before, f"{self.prefix}{piece.name}.")
-        self.found_again.extend(finds)
-        return drawn
+        self.blocks = Blocks(assembly, prefix, self.own, self.of, _linked)
 
     # --- nodes ------------------------------------------------------------------------------------
 
@@ -254,7 +133,7 @@ class _Linking:
 
     def _there(self, condition: Node) -> bool:
         """Whether the block has the member that a `has` asks for."""
-        block = self.block(str(condition.constant("block")))
+        block = self.blocks.block(str(condition.constant("block")))
         piece = block.pieces.get(str(condition.constant("piece")))
         name = str(condition.constant("name"))
         return piece is not None and name in {*piece.points, *piece.edges, *piece.levels}
@@ -288,7 +167,7 @@ class _Linking:
 
     def _taken(self, node: Node) -> int:
         sort, name = node.constant("sort"), str(node.constant("name"))
-        piece = self.from_block(str(node.constant("block")), str(node.constant("piece")))
+        piece = self.blocks.piece(str(node.constant("block")), str(node.constant("piece")))
         match sort:
             case "point":
                 return piece.points[name]
@@ -377,14 +256,14 @@ class _Linking:
 
     def _all_pieces(self) -> list[str]:
         """The recipe's own pieces, and those of its blocks that come through."""
-        return [*(name for name, piece in self.own.items() if not piece.step), *self.coming]
+        return [*(name for name, piece in self.own.items() if not piece.step), *self.blocks.coming]
 
     def _base(self, name: str) -> PieceLines | None:
         """What a block gives to a piece of this draft."""
         own = self.own.get(name)
         if own is None:
-            return self.from_block(self.coming[name], name)
-        return self.from_block(*own.base) if own.base is not None else None
+            return self.blocks.piece(self.blocks.coming[name], name)
+        return self.blocks.piece(*own.base) if own.base is not None else None
 
     def _has_level(self, name: str, level: str) -> bool:
         own, base = self.own.get(name), self._base(name)
@@ -405,14 +284,13 @@ class _Linking:
         own, base = self.own.get(name), self._base(name)
         if own is None:
             assert base is not None
-            became = {**self._became(self.coming[name]), **{n: n for n in self.coming}}
-            return replace(base, follows=_renamed(base.follows, became))
+            names = self.blocks.names_now(self.blocks.coming[name])
+            return replace(base, follows=_renamed(base.follows, names))
         whole = with_nodes(own, self.of)
         if base is None:
             return whole
         assert own.base is not None
-        became = {**self._became(own.base[0]), **{n: n for n in self.coming}}
-        follows = own.follows or _renamed(base.follows, became)
+        follows = own.follows or _renamed(base.follows, self.blocks.names_now(own.base[0]))
         return replace(laid(whole, base), follows=follows)
 
     # --- the whole --------------------------------------------------------------------------------
@@ -420,7 +298,7 @@ class _Linking:
     def draft(self) -> Draft:
         """The linked draft. Raises `Problems`."""
         program, prefix = self.program, self.prefix
-        self._every_block()
+        self.blocks.link_all()
         pieces = {name: self.piece(name) for name in self._all_pieces()}
         choices = {prefix + n: self._choice(prefix + n, c) for n, c in program.choices.items()}
         finds = [self._find(line) for line in program.finds]
@@ -435,7 +313,7 @@ class _Linking:
         ]
         blocks: list[str] = []
         for taken in program.takes:
-            block = self.blocks[taken.name]
+            block = self.blocks.block(taken.name)
             choices |= block.choices
             finds.extend(block.finds)
             measures |= block.measures
@@ -443,12 +321,11 @@ class _Linking:
             # what the block itself knows by the name it is taken under: its choices and values
             inside = f"{prefix}{taken.name}."
             names |= {n: node for n, node in block.names.items() if n.startswith(inside)}
-            kept = {piece: piece for piece, of in self.coming.items() if of == taken.name}
-            carrying = Carrying(block, pieces, {**self._became(taken.name), **kept})
+            carrying = Carrying(block, pieces, self.blocks.names_now(taken.name))
             checks.extend(carrying.checks())
             seams.extend(carrying.seams(taken.name, {seam.name for seam in seams}))
             blocks.append(f"{taken.name} = {_spoken(block)}")
-        finds.extend(self.found_again)
+        finds.extend(self.blocks.found_again)
         return Draft(
             name=program.name,
             doc=program.doc,
@@ -465,18 +342,6 @@ class _Linking:
             names=names,
             blocks=tuple(blocks),
         )
-
-    def _every_block(self) -> None:
-        """Link every block, and raise what is wrong with all of them together."""
-        problems: list[Problem] = []
-        for taken in self.program.takes:
-            try:
-                self.block(taken.name)
-            except Problems as found:
-                self.opening.clear()
-                problems.extend(each for each in found.problems if each not in problems)
-        if problems:
-            raise Problems(problems)
 
     def _choice(self, name: str, choice: Choice) -> Choice:
         default = self.settings.get(choice.name)

@@ -19,8 +19,9 @@ from godet.graph.node import Graph
 from godet.language.block_text import block_named
 from godet.language.library import SUFFIX, Library
 from godet.language.tree import BlockNamed, Word
+from godet.program.blocks import Assembly
 from godet.program.draft import Draft
-from godet.program.linking import Assembly, link
+from godet.program.linking import link
 from godet.program.program import Program
 from godet.program.recipes import typed_program
 from godet.solve.schedule import schedule
