@@ -562,6 +562,22 @@ def test_a_piece_that_takes_the_place_of_a_blocks_without_a_word_is_warned_of():
     assert faults(said.problems) == []
 
 
+def test_an_edge_that_begins_with_part_of_another_has_its_allowance_and_notches():
+    made = draft(
+        f"{WITH_TOP}piece front from top.front\n"
+        "  edge upper_side = base.side until side_waist\n"
+        "  edge slanted = line origin to side_waist\n"
+        "  allow none on side\nend\n"
+    )
+    front = made.pieces["front"]
+    allowance = front.allowances["upper_side"]
+    assert allowance is not None
+    assert node_value(made, allowance, inputs(made, MEASURES)) == 10.0
+    assert "slanted" not in front.allowances
+    assert front.allowances["side"] is None
+    assert [n.edge for n in front.notches] == ["side", "upper_side"]
+
+
 # --- names that nothing uses ---------------------------------------------------------------------
 
 

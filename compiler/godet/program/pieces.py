@@ -123,7 +123,8 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             levels[name] = meaning.node
         elif isinstance(statement, tree.CurveIs) and statement.edge:
             blends = yields.drawn[(scope.title, name)].blends
-            edges[name] = EdgeLine(meaning.node, statement.place, blends)
+            begins_with = _begins_with(statement, scope)
+            edges[name] = EdgeLine(meaning.node, statement.place, blends, begins_with)
         else:
             values[name] = meaning.node
     dressing = _Dressing(scope)
@@ -150,6 +151,20 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         follows=_followed(piece, scope),
         step=scope.title in scope.session.steps,
     )
+
+
+def _begins_with(statement: tree.CurveIs, scope: Scope) -> str | None:
+    """The edge of the base that an edge of another name begins with a part of."""
+    first = statement.chain.parts[0]
+    if not isinstance(first, tree.Part):
+        return None
+    part = evaluate(first.curve, scope)
+    titles = {piece.title for piece in lineage(PieceMeaning(scope.title, scope=scope))}
+    if not isinstance(part, Value) or part.edge is None:
+        return None
+    piece, name = part.edge
+    of_base = piece in titles - {scope.title}
+    return name if of_base and name != statement.name.text else None
 
 
 def _followed(piece: tree.Piece, scope: Scope) -> tuple[tuple[str, str], ...]:
