@@ -203,6 +203,20 @@ def test_a_member_is_sure_behind_and_and_or_too(condition: str, expected: int):
     assert values(made, "a", inputs(made, MEASURES)) == [expected]
 
 
+@pytest.mark.parametrize(
+    "pieces", ["piece one from two\nend\npiece two from one\nend\n", "piece one from one\nend\n"]
+)
+def test_pieces_drafted_from_each_other_go_in_a_circle(pieces: str):
+    (problem,) = compiled(HEADING + pieces.replace("one", "upper").replace("two", "lower")).problems
+    assert problem.code == "cycle"
+    assert "upper.base needs" in problem.sentence
+
+
+def test_a_base_that_does_not_fit_is_told_once():
+    text = f"{WITH_TOP}{CARRIED_ON}piece front from carried_on(top.sleeve, 2cm)\nend\n"
+    assert [p.code for p in faults(compiled(text).problems)] == ["piece-lacks"]
+
+
 # --- modules -----------------------------------------------------------------------------------
 
 

@@ -95,7 +95,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "`{name}` is not a measure of the vocabulary.{hint} `godet measures` lists them.",
     ),
     "unknown-function": (_ERROR, "There is no function `{name}`.{hint}"),
-    "unknown-type": (_ERROR, "There is no type `{name}`; the types are {names}, one of (..)."),
+    "unknown-type": (_ERROR, "There is no type `{name}`.{hint}"),
     "not-a-function": (_ERROR, "`{name}` is {found}, not a function."),
     "function-needs-itself": (_ERROR, "`{name}` can't be worked out: it needs itself."),
     "too-many-calls": (
@@ -147,7 +147,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "no-such-unit-here": (_ERROR, "A draft has lengths, angles and ratios; `{unit}` is none."),
     "exponent-has-unit": (_ERROR, "An exponent is a bare number such as 2 or 1/2."),
     "is-needs-words": (_ERROR, "`is` asks which word was chosen; this is {found}."),
-    "no-such-word": (_ERROR, "`{word}` is not among the words: {words}."),
+    "no-such-word": (_ERROR, "`{word}` is not among the words: {words}.{hint}"),
     "branches-differ": (
         _ERROR,
         "Both ways of an `if` must give the same type; here are {then} and {otherwise}.",

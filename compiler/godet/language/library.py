@@ -41,7 +41,8 @@ class Library:
                 self.problems.append(problem("file-outside", place, name=path, folder=folder))
                 return None
             return self.file(path)
-        self.problems.append(problem("no-such-module", place, name=name, folder=self.root))
+        file = name.replace(".", "/")
+        self.problems.append(problem("no-such-module", place, name=file, folder=beside))
         return None
 
     def file(self, path: Path) -> tree.File | None:

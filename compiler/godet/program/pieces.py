@@ -19,7 +19,7 @@ from godet.program.expressions import direction, evaluate, wanted
 from godet.program.members import lineage, names_passed_on, passed_on, type_passed_on
 from godet.program.program import CutLine, EdgeLine, NotchLine, PieceLines
 from godet.program.scopes import Scope
-from godet.program.values import Broken, Meaning, PieceMeaning, Value, wrong_type
+from godet.program.values import BROKEN, Broken, Meaning, PieceMeaning, Value, wrong_type
 from godet.program.yields import Yield
 
 _NAMED = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
@@ -74,6 +74,10 @@ def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
     # whatever is drawn on the way is known by the piece it is drawn for
     asking = Scope(scope.session, scope.define, parent=outside, title=scope.title)
     meaning = outside.piece(named) or evaluate(base.value, asking)
+    if isinstance(meaning, PieceMeaning) and meaning.scope is not None:
+        # asked for here, so that pieces drafted from each other are found where the circle closes
+        deeper = meaning.scope.own("base")
+        return BROKEN if isinstance(deeper, Broken) else meaning
     if isinstance(meaning, PieceMeaning | Broken):
         return meaning
     return scope.session.report(problem("base-is-no-piece", base.place, found=meaning))
@@ -105,6 +109,8 @@ class _FromBase:
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     """All that the piece says of itself, as nodes."""
     base = scope.own("base")
+    if isinstance(base, Broken):
+        scope.session.lost.add(scope.title)
     points: dict[str, int] = {}
     levels: dict[str, int] = {}
     edges: dict[str, EdgeLine] = {}
