@@ -101,6 +101,7 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     ),
     "piece-in-place": (f"{WITH_TOP}piece front\nend\n", 4),
     "blocks-do-not-fit": (f"{HEADING}  takes top: bodice = plain_top(plain_top)\n", 3),
+    "argument-named": (f"{HEADING}let a = sin(angle: 20deg)\n", 3),
     "base-is-no-piece": (f"{HEADING}let a = 1cm\npiece p from a\nend\n", 4),
     "bases-do-not-match": (f"{WITH_TOP}piece a, b, c from top.front, top.back\nend\n", 4),
     "not-a-value": (f'{HEADING}let a = "words"\n', 3),

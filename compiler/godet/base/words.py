@@ -103,6 +103,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "Functions call functions here more than {most} times; work out parts with `let` first.",
     ),
     "wrong-count": (_ERROR, "`{name}` takes {wanted} things in brackets; here are {found}."),
+    "argument-named": (_ERROR, "`{name}` takes its arguments in order, and has no names for them."),
     "arguments-do-not-fit": (_ERROR, "What `{name}` is given does not fit; it takes {names}."),
     "leans-too-deep": (
         _ERROR,
