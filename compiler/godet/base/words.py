@@ -43,6 +43,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "stray-end": (_ERROR, "This `end` closes nothing; take it out, or open the block above it."),
     "missing-end": (_ERROR, "This `{word}` is never closed; put `end` after its last line."),
+    "layout-would-change": (
+        _ERROR,
+        "`{file}` is left as it is: laid out anew it would not read the same. Please report it.",
+    ),
     # --- names and types --------------------------------------------------------------------
     "no-edition": (_ERROR, "The first line must say which edition: `edition {edition}`."),
     "unknown-edition": (_ERROR, "This Godet reads edition {known}, not {edition}."),
