@@ -53,17 +53,21 @@ def recipe_path(recipe: str) -> Path:
 
 
 def compile_recipe(
-    recipe: str, blocks: Mapping[str, str] | None = None, needs_blocks: bool = True
+    recipe: str,
+    blocks: Mapping[str, str] | None = None,
+    needs_blocks: bool = True,
+    instead: Mapping[str, str] | None = None,
 ) -> Compiled:
     """The recipe, typed and linked with its blocks (by name; the recipe's own where not given).
 
     With `needs_blocks` false a recipe that takes a block and names none is typed and not linked.
+    `instead` are texts, by file name, to read in place of what the files hold.
     """
     try:
         path = recipe_path(recipe)
     except Problems as found:
         return Compiled(None, None, found.problems, Library(Path(recipe).parent))
-    library = Library(path.parent)
+    library = Library(path.parent, instead=instead or {})
     compiling = _Compiling(library, Graph(), [])
     program = compiling.program(path)
     draft = None

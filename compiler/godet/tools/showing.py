@@ -52,11 +52,11 @@ def as_records(problems: Iterable[Problem]) -> list[dict[str, Any]]:
             "code": found.code,
             "severity": str(found.severity),
             "sentence": found.sentence,
-            "place": _place(found.place),
-            "notes": [{"words": n.words, "place": _place(n.place)} for n in found.notes],
+            "place": place_record(found.place),
+            "notes": [{"words": n.words, "place": place_record(n.place)} for n in found.notes],
             "fix": {
                 "words": found.fix.words,
-                "place": _place(found.fix.place),
+                "place": place_record(found.fix.place),
                 "replacement": found.fix.replacement,
             }
             if found.fix is not None
@@ -66,7 +66,8 @@ def as_records(problems: Iterable[Problem]) -> list[dict[str, Any]]:
     ]
 
 
-def _place(place: Place | None) -> dict[str, Any] | None:
+def place_record(place: Place | None) -> dict[str, Any] | None:
+    """A place as plain data for JSON."""
     if place is None:
         return None
     return {
