@@ -80,7 +80,8 @@ def test_what_no_machine_can_cure_is_left_and_still_told():
 @pytest.mark.usefixtures("folder")
 def test_the_recipe_and_the_module_beside_it_are_both_mended():
     write("widths.godet", "edition 1\ndefine ease_of(girth: length) = grth / 20\n")
-    write("mine.godet", "edition 1\nrecipe mine\nuse ease_of from widths\nlet a = ease_of(90 cm) + 2\n")  # fmt: skip
+    recipe = "edition 1\nrecipe mine\nuse ease_of from widths\nlet a = ease_of(90 cm) + 2\n"
+    write("mine.godet", recipe)
     result = godet("check", "mine.godet", "--fix", "--json")
     assert result.exit_code == 0, result.output
     assert "girth / 20" in read("widths.godet")

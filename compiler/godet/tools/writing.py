@@ -32,23 +32,24 @@ def write_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]
 def write_paths(contents: Mapping[Path, bytes]) -> tuple[Path, ...]:
     """The same for files anywhere; a file that was there keeps its permissions, a link its file."""
     waiting: list[tuple[str, Path]] = []
-    places = {path: path.resolve() for path in contents}
     at = Path()
     try:
-        for at, path in places.items():
-            if path.is_dir():
-                raise IsADirectoryError(EISDIR, f"{path.name} is a folder there")
-            if path.exists() and not os.access(path, os.W_OK):
-                raise PermissionError(EACCES, f"{path.name} may not be changed")
-        for at, path in places.items():
-            mode = S_IMODE(path.stat().st_mode) if path.exists() else 0o644
-            handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-            waiting.append((temporary, path))
+        for at in contents:
+            target = at.resolve()
+            if target.is_dir():
+                raise IsADirectoryError(EISDIR, f"{at.name} is a folder there")
+            if target.exists() and not os.access(target, os.W_OK):
+                raise PermissionError(EACCES, f"{at.name} may not be changed")
+        for at, content in contents.items():
+            target = at.resolve()
+            mode = S_IMODE(target.stat().st_mode) if target.exists() else 0o644
+            handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+            waiting.append((temporary, target))
             with os.fdopen(handle, "wb") as file:
-                file.write(contents[at])
+                file.write(content)
             os.chmod(temporary, mode)
-        for temporary, path in waiting:
-            os.replace(temporary, path)
+        for temporary, target in waiting:
+            os.replace(temporary, target)
     except OSError as error:
         raise _cannot_write(at.parent, error) from error
     finally:
