@@ -63,14 +63,14 @@ def test_one_failure_of_many_bodies_is_one_problem_with_the_list():
     (problem,) = problems(text, "flap.d", [1000.0, 900.0, 940.0])
     assert "body_1, body_2" in problem.sentence
     assert "body_0" not in problem.sentence
-    # the numbers are those of the first of them: 90 cm of hip, 9 cm of back
+    # the numbers are those of the worst of them: 90 cm of hip, 9 cm of back
     assert "9 cm long" in problem.sentence
 
 
 def test_a_long_list_of_bodies_is_cut_short():
     text = FLAP.format("  point d = along back from a by 30cm")
     (problem,) = problems(text, "flap.d", [1000.0] * 20)
-    assert "body_5 and 14 more" in problem.sentence
+    assert "body_8, body_9 and 10 more" in problem.sentence
 
 
 def test_a_missing_measure_says_how_to_take_it():

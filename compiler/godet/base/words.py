@@ -152,7 +152,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     # --- solving for a body -----------------------------------------------------------------
     "missing-measure": (
         _ERROR,
-        "{body} has no {measure}, and there is no estimate for it. Measure it: {take}.",
+        "{body} {has} no {measure}, and there is no estimate for it. Measure it: {take}.",
     ),
     "cloth-missing": (_ERROR, "The recipe asks about its cloth; name one with `--fabric`."),
     "cloth-silent": (_ERROR, "The cloth's file does not say what the recipe asks about it."),
@@ -540,6 +540,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
+    "numbers-of-the-worst": (_ADVICE, "These are the numbers of {body}, the worst of them."),
+    "closest-that-passes": (
+        _ADVICE,
+        "{passing} passes here and is the closest to {failing}, which fails: {differences}.",
+    ),
     "measure-is-given": (
         _ERROR,
         "`{name}` is a measure of the body, not drawn by the recipe{estimate}.",

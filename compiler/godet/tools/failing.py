@@ -1,14 +1,14 @@
 """Failures of the solver in a dressmaker's words.
 
 In: the failures of an outcome and the draft. Out: problems, one for each statement that failed,
-with the bodies it failed for and, of the first of them, the numbers in the reader's unit.
+with the bodies it failed for and, of the worst of them, the numbers in the reader's unit.
 
     failure_problems(outcome, draft, "cm")
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from typing import Any
 
 from godet.base.problems import Problem, problem
@@ -17,10 +17,13 @@ from godet.graph.types import ANGLE, LENGTH, Type
 from godet.program.linking import Draft
 from godet.program.saying import said
 from godet.solve.outcome import Failure, Outcome
+from godet.tools.many_bodies import told_together
+from godet.tools.worst import how_badly
 
-_NAMED_BODIES = 6
 # numbers whose dimension is that of the value itself, whatever it is
 _OF_THE_VALUE = frozenset({"value", "lowest", "highest", "at"})
+# nothing that other bodies are like cures these
+_NOT_OF_THE_SHAPE = frozenset({"missing-measure", "cloth-missing", "cloth-silent"})
 
 
 def failure_problems(outcome: Outcome, draft: Draft, units: LengthUnit) -> tuple[Problem, ...]:
@@ -34,23 +37,36 @@ def failure_problems(outcome: Outcome, draft: Draft, units: LengthUnit) -> tuple
 def _problem(
     failures: Sequence[Failure], outcome: Outcome, draft: Draft, units: LengthUnit
 ) -> Problem:
-    first = failures[0]
-    labels = [outcome.labels[failure.body] for failure in failures]
-    body = ", ".join(labels[:_NAMED_BODIES])
-    if len(labels) > _NAMED_BODIES:
-        body += f" and {len(labels) - _NAMED_BODIES} more"
+    code, number, place = failures[0].code, failures[0].node, failures[0].place
+    of_body = {failure.body: failure for failure in failures}
+    together = told_together(
+        {body: how_badly(code, failure.numbers) for body, failure in of_body.items()},
+        [] if code in _NOT_OF_THE_SHAPE else _passing(number, of_body, outcome),
+        [number],
+        outcome,
+        draft,
+        units,
+    )
+    worst = of_body[together.worst]
     facts: dict[str, Any] = {
-        name: _said(name, value, first, draft, units) for name, value in first.numbers.items()
+        name: _said(name, value, worst, draft, units) for name, value in worst.numbers.items()
     }
-    node = draft.graph[first.node]
-    if first.code == "missing-measure":
+    node = draft.graph[number]
+    if code == "missing-measure":
         measure = str(draft.graph[node.inputs[0]].constant("name"))
-        facts |= {"measure": measure, "take": draft.measures[measure].take}
-    if first.code == "choice-out-of-range":
-        facts["name"] = _choice_name(first.node, draft)
-    if first.code in ("no-answer-in-range", "many-answers", "range-upside-down"):
+        has = "has" if len(of_body) == 1 else "have"
+        facts |= {"has": has, "measure": measure, "take": draft.measures[measure].take}
+    if code == "choice-out-of-range":
+        facts["name"] = _choice_name(number, draft)
+    if code in ("no-answer-in-range", "many-answers", "range-upside-down"):
         facts["name"] = f"`{node.constant('name')}`"
-    return problem(first.code, first.place, body=body, **facts)
+    return problem(code, place, notes=together.notes, body=together.bodies, **facts)
+
+
+def _passing(node: int, failing: Container[int], outcome: Outcome) -> list[int]:
+    """The bodies for which the statement was reached and did not fail."""
+    bodies = range(len(outcome.labels))
+    return [body for body in bodies if body not in failing and outcome.holds(node, body)]
 
 
 def _choice_name(node: int, draft: Draft) -> str:
