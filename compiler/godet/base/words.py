@@ -241,12 +241,30 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "file-empty": (
         _ERROR,
-        "`{file}` holds nothing.",
+        "`{file}` holds nothing; write it, or name another file.",
     ),
     "yaml-broken": (
         _ERROR,
         "This cannot be read; look at the colons, quote marks and indents at this place"
         " and just before it.",
+    ),
+    "yaml-no-colon": (
+        _ERROR,
+        "Behind each key belong a colon and a space: write `{cure}`.",
+    ),
+    "yaml-second-colon": (
+        _ERROR,
+        "A second colon stands in this line; put the value in quote marks if it holds a colon, "
+        "or keys under a key in braces, as in `measures: {{hip_girth: 102 cm}}`.",
+    ),
+    "yaml-indent": (
+        _ERROR,
+        "This line begins where no other does; begin it in the same column as the keys it goes "
+        "with.",
+    ),
+    "yaml-quote": (
+        _ERROR,
+        "The quote mark opened here is never closed; close it behind the last word.",
     ),
     "yaml-tab": (
         _ERROR,
@@ -271,12 +289,12 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "yaml-anchor": (
         _ERROR,
-        "`{name}` is an anchor or a reference to one, which is not read here; write the"
-        " value out, or put it in quote marks.",
+        "`{typed}`: no value can begin with `&` or `*` here; write it without, or put it in "
+        "quote marks.",
     ),
     "yaml-tag": (
         _ERROR,
-        "The tag `{tag}` is not read here; write the value alone, or put it in quote marks.",
+        "`{typed}`: no value can begin with `!` here; write it without, or put it in quote marks.",
     ),
     "yaml-no-keys": (
         _ERROR,
@@ -284,7 +302,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "yaml-key-no-text": (
         _ERROR,
-        "A key has to be a plain word.",
+        "A key has to be a plain word, such as `body`; take the brackets round it out.",
     ),
     "key-twice": (
         _ERROR,
@@ -296,7 +314,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "key-missing": (
         _ERROR,
-        "The file gives no `{name}`; add a line `{name}: ...`.",
+        "The file gives no `{name}`; add a line such as `{name}: {example}`.",
     ),
     "key-blank": (
         _ERROR,
@@ -313,7 +331,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "key-decimal-comma": (
         _ERROR,
         "`{figure}` stands alone after a comma; if it belongs to the number before it, "
-        "write a point for the comma.",
+        "write a point: `{cure}`.",
     ),
     "label-too-long": (
         _ERROR,
@@ -327,7 +345,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "value-not-allowed": (
         _ERROR,
-        "`{name}` is `{typed}`; it can be {allowed}.",
+        "`{name}` is `{typed}`; write one of {allowed}.",
     ),
     "units-missing": (
         _ERROR,
@@ -341,7 +359,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "measure-unknown": (
         _ERROR,
-        "`{name}` is no measure that is known here.{hint}",
+        "`{name}` is no measure that is known here.{hint} `godet measures RECIPE` lists those "
+        "that a recipe uses.",
     ),
     "measure-blank": (
         _ERROR,
@@ -461,8 +480,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "table-column-unit": (
         _ERROR,
-        "Column {column} is headed `{typed}`; write its unit in brackets, as in `{name}"
-        " [{example}]`.",
+        "Column {column} is headed `{typed}`; write its unit in square brackets, as in `{cure}`.",
     ),
     "table-row-length": (
         _ERROR,

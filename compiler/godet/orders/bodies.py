@@ -15,12 +15,12 @@ from typing import cast, get_args
 
 from godet.base.problems import Note, Problem, has_errors, problem
 from godet.base.quantities import LengthUnit, read_quantity
-from godet.orders.cures import shown
+from godet.orders.cures import shown, write_instead
 from godet.orders.fields import (
     all_of,
+    key_missing,
     label_at,
     one_of,
-    start_of,
     table_at,
     unknown_key,
     unknown_keys,
@@ -28,8 +28,10 @@ from godet.orders.fields import (
 from godet.orders.measures import read_measure, speaking_unit
 from godet.orders.records import Body, Measured, MeasureMeaning
 from godet.orders.text_files import Read
-from godet.orders.yaml_reading import Scalar, Table, read_yaml
+from godet.orders.yaml_faults import no_colon
+from godet.orders.yaml_reading import Entry, Scalar, Table, read_yaml
 
+_EXAMPLE = "bust_girth: 94 cm"
 _KEYS = ("body", "units", "measures")
 _UNITS: tuple[LengthUnit, ...] = get_args(LengthUnit)
 
@@ -39,11 +41,11 @@ def read_body(path: Path, vocabulary: Mapping[str, MeasureMeaning]) -> Read[Body
     top, yaml_problems = read_yaml(path)
     if top is None:
         return None, yaml_problems
-    label, label_problems = label_at(top, "body")
+    label, label_problems = label_at(top, "body", "adult_a")
     units, unit_problems = one_of(top, "units", _UNITS)
-    given, table_problems = table_at(top, "measures", "bust_girth: 94 cm")
+    given, table_problems = table_at(top, "measures", _EXAMPLE)
     if "measures" not in top.entries:
-        table_problems = (problem("key-missing", start_of(top), name="measures"),)
+        table_problems = (key_missing(top, "measures", f"{{{_EXAMPLE}}}"),)
     measures, measure_problems = ({}, ()) if given is None else _measures(top, given, vocabulary)
     problems = all_of(
         yaml_problems,
@@ -69,9 +71,9 @@ def _measures(
     without_unit: list[tuple[str, Scalar]] = []
     for name, entry in given.entries.items():
         meaning = vocabulary.get(name)
-        if name.isdecimal() and entry.value == Scalar("", entry.value.place):
-            # {waist_to_hip: 20,5} reads as 20 and a key 5
-            found.append(problem("key-decimal-comma", entry.key_place, figure=shown(name)))
+        slip = _key_alone(name, entry, given)
+        if slip is not None:
+            found.append(slip)
         elif meaning is None:
             found.append(unknown_key(name, entry.key_place, vocabulary, "measure-unknown"))
         elif not isinstance(entry.value, Scalar):
@@ -97,6 +99,25 @@ def _measures(
             )
         )
     return measures, tuple(found)
+
+
+def _key_alone(name: str, entry: Entry, given: Table) -> Problem | None:
+    """The problem that a key without a value is none, but a piece of what was meant."""
+    if entry.value != Scalar("", entry.value.place):
+        return None
+    if not name.isdecimal():
+        # {hip_girth:102} reads as one long key
+        return no_colon(name, entry.key_place)
+    # {waist_to_hip: 20,5} reads as 20 and a key 5
+    names = list(given.entries)
+    before = given.entries[names[names.index(name) - 1]].value
+    if name == names[0] or not isinstance(before, Scalar):
+        return None
+    cure = f"{before.text}.{name}"
+    fix = write_instead(before.place.to(entry.key_place), cure)
+    return problem(
+        "key-decimal-comma", entry.key_place, fix=fix, figure=shown(name), cure=shown(cure)
+    )
 
 
 def _is_bare(text: Scalar) -> bool:

@@ -31,7 +31,7 @@ def read_docket(path: Path) -> Read[Docket]:
     top, yaml_problems = read_yaml(path)
     if top is None:
         return None, yaml_problems
-    recipe, recipe_problems = label_at(top, "recipe")
+    recipe, recipe_problems = label_at(top, "recipe", "column_dress")
     day, day_problems = text_at(top, "date")
     body, body_problems = text_at(top, "body")
     fabrics, fabric_problems = _texts_under(top, "fabrics", _NAME, "main: fabrics/linen.yaml")

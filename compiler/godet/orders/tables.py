@@ -20,7 +20,7 @@ from pathlib import Path
 from godet.base.problems import Problem, has_errors, problem
 from godet.base.quantities import UNITS, LengthUnit
 from godet.orders.comma_separated import Row, split_rows
-from godet.orders.cures import shown, shown_path
+from godet.orders.cures import shown, shown_path, write_instead
 from godet.orders.fields import unknown_key, wrong_label
 from godet.orders.measures import read_measure, speaking_unit
 from godet.orders.records import Body, Measured, MeasureKind, MeasureMeaning
@@ -28,6 +28,7 @@ from godet.orders.text_files import read_text, whole_file
 from godet.orders.yaml_reading import Scalar
 
 _HEADING = re.compile(r"(?P<name>[^\[\]]*?)\s*\[\s*(?P<unit>[^\[\]]*?)\s*\]")
+_LOOSE_HEADING = re.compile(rf"(?P<name>\w+)[ ,/(]+(?P<unit>{'|'.join(UNITS)})\)?")
 
 _EXAMPLE_UNITS: dict[MeasureKind, str] = {
     "length": "cm",
@@ -101,11 +102,13 @@ def _columns(
             found.append(problem("table-column-twice", cell.place, name=name, column=index + 1))
         elif name == "size":
             seen.add(name)
+        elif meaning is None and (meant := _loosely_headed(cell.text, vocabulary)):
+            found.append(_wrong_column_unit(cell, index, *meant))
         elif meaning is None:
             known, rest = ("size", *vocabulary), cell.text[len(name) :]
             found.append(unknown_key(name, cell.place, known, "measure-unknown", rest))
         elif unit not in UNITS or UNITS[unit][0] != meaning.kind:
-            found.append(_wrong_column_unit(cell, index, meaning))
+            found.append(_wrong_column_unit(cell, index, meaning, None))
         else:
             seen.add(name)
             columns.append(_Column(index, unit, meaning))
@@ -116,14 +119,29 @@ def _columns(
     return columns, found
 
 
-def _wrong_column_unit(cell: Scalar, index: int, meaning: MeasureMeaning) -> Problem:
+def _loosely_headed(
+    typed: str, vocabulary: Mapping[str, MeasureMeaning]
+) -> tuple[MeasureMeaning, str] | None:
+    """The measure and the unit of a heading such as `hip_girth (cm)`."""
+    match = _LOOSE_HEADING.fullmatch(typed)
+    meaning = vocabulary.get(match["name"]) if match else None
+    if match is None or meaning is None or UNITS[match["unit"]][0] != meaning.kind:
+        return None
+    return meaning, match["unit"]
+
+
+def _wrong_column_unit(
+    cell: Scalar, index: int, meaning: MeasureMeaning, meant: str | None
+) -> Problem:
+    """`meant` is the unit that stands there in another form, if one does."""
+    heading = f"{meaning.name} [{meant or _EXAMPLE_UNITS[meaning.kind]}]"
     return problem(
         "table-column-unit",
         cell.place,
+        fix=write_instead(cell.place, heading) if meant else None,
         column=index + 1,
         typed=shown(cell.text),
-        name=meaning.name,
-        example=_EXAMPLE_UNITS[meaning.kind],
+        cure=heading,
     )
 
 
