@@ -118,35 +118,41 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "first-along-other": (_ERROR, "`first along` must name one of the two curves that cross."),
     "blend-not-at-joint": (
         _ERROR,
-        "A blend rounds the corner between two parts of this edge; no two parts meet here.",
+        "A blend rounds the corner where two parts of its edge meet, and none meet here.{hint}",
     ),
     "whole-needs-edge": (_ERROR, "`whole` takes a named edge of a piece, as `whole(front.neck)`."),
     "seam-needs-edge": (
         _ERROR,
-        "A seam joins named edges, as `front.side` or `whole(front.neck)`.",
+        "A seam joins edges by their names, as `front.side` or `whole(front.neck)`; this is "
+        "{found}.",
     ),
-    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after."),
-    "no-such-level": (_ERROR, "No piece has a level `{name}`."),
+    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after.{hint}"),
+    "no-such-level": (_ERROR, "No piece has a level `{name}`.{hint}"),
     "grain-direction": (_ERROR, "A grain runs `down`, `outward`, or `at` an angle."),
-    "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more."),
-    "default-out-of-range": (_ERROR, "The default of `{name}` lies outside its own range."),
+    "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more, not {count}."),
+    "default-out-of-range": (
+        _ERROR,
+        "The default of `{name}`, {default}, lies outside its own range of {lowest} to {highest}.",
+    ),
     "unknown-unused": (_ERROR, "The equation does not depend on `{name}`, so it can't be found."),
     "unknowns-together": (
         _ERROR,
-        "{names} need each other, and only one unknown at a time can be found.",
+        "{names} need each other, and only one unknown at a time can be found; work one of them "
+        "out by a formula, or let its equation do without the other.",
     ),
     "block-missing": (
         _ERROR,
-        "`{name}` needs a {kind}; say which, as `--with {name}=knit_tee`.",
+        "`{name}` needs a {kind}, and the recipe names none; say which as `--with {name}=..`, or "
+        "in the recipe as `takes {name}: {kind} = ..`.",
     ),
     "wrong-kind": (_ERROR, "`{name}` needs a {kind}, and `{block}` can't serve: {reasons}."),
     "pieces-share-name": (
         _ERROR,
-        "`{first}` and `{second}` both bring a piece {piece}; draft one `piece {piece}` from them, "
-        "or leave one out with `without {second}.{piece}`.",
+        "`{first}` and `{second}` both bring {pieces}; draft one `piece {piece}` from them, or "
+        "leave one out with `without {second}.{piece}`, and so with each.",
     ),
     "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
-    "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}."),
+    "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}.{hint}"),
     "no-such-choice": (_ERROR, "The recipe has no choice `{name}`.{hint}"),
     "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}."),
     # --- solving for a body -----------------------------------------------------------------
@@ -154,8 +160,15 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "{body} {has} no {measure}, and there is no estimate for it. Measure it: {take}.",
     ),
-    "cloth-missing": (_ERROR, "The recipe asks about its cloth; name one with `--fabric`."),
-    "cloth-silent": (_ERROR, "The cloth's file does not say what the recipe asks about it."),
+    "cloth-missing": (
+        _ERROR,
+        "The recipe asks about its cloth here, and none is named; name its file with `--fabric`.",
+    ),
+    "cloth-silent": (
+        _ERROR,
+        "The cloth's file does not give its {property}, which is asked for here; add a line "
+        "`{property}: ..` to it.",
+    ),
     "choice-out-of-range": (
         _ERROR,
         "For {body} `{name}` comes to {value}, outside its range of {lowest} to {highest}.",
@@ -169,8 +182,15 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} this lies {distance} along an edge that is {length} long.",
     ),
-    "not-an-end": (_ERROR, "For {body} this point is {gap} away from either end of the edge."),
-    "ends-do-not-meet": (_ERROR, "For {body} the ends that should meet here are {gap} apart."),
+    "not-an-end": (
+        _ERROR,
+        "For {body} this point is {gap} away from either end of the edge; name the end to measure "
+        "from.",
+    ),
+    "ends-do-not-meet": (
+        _ERROR,
+        "For {body} the ends that should meet here are {gap} apart; let both be the same point.",
+    ),
     "off-edge": (
         _ERROR,
         "For {body} the point is not on the edge but {distance} away from it; the edge may end "
@@ -182,22 +202,30 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "{before} and the edge behind it {after} long; blend over less.",
     ),
     "not-positive": (_ERROR, "For {body} this length comes to {distance}; it must be more than 0."),
-    "blend-leaves-level": (_ERROR, "For {body} the blend no longer comes to its corner's level."),
     "no-crossing": (_ERROR, "For {body} these do not cross; they come within {closest}."),
     "many-crossings": (
         _ERROR,
         "For {body} these cross {count} times; say which: lowest, highest, nearest P ..",
     ),
-    "tie": (_ERROR, "For {body} two crossings serve equally well ({difference} apart)."),
+    "tie": (
+        _ERROR,
+        "For {body} two crossings serve equally well ({difference} apart); say in another way "
+        "which is meant, as with `nearest` a point.",
+    ),
     "tangent-crossing": (_ERROR, "For {body} these only touch, at {angle}, and do not cross."),
     "level-misses": (
         _ERROR,
         "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
     ),
-    "no-side": (_ERROR, "For {body} it can't be told which way along the edge is meant."),
+    "no-side": (
+        _ERROR,
+        "For {body} two opposite ways are equally near to where this goes, so it can't be told "
+        "which is meant; write the way itself, as `down` or `at 20deg`.",
+    ),
     "radius-too-small": (
         _ERROR,
-        "For {body} the curve's radius is {radius} where a parallel at {distance} is asked for.",
+        "For {body} the curve's radius is {radius} where a parallel at {distance} is asked for; "
+        "keep closer to the curve, or draw it rounder.",
     ),
     "no-answer-in-range": (
         _ERROR,

@@ -146,13 +146,19 @@ def _unfit(program: Program, blocks: Mapping[str, Draft]) -> Iterator[Problem]:
 
 
 def _shared(program: Program, blocks: Mapping[str, Draft]) -> Iterator[Problem]:
-    """Two blocks that both bring a piece of one name, where the recipe draws none of its own."""
+    """Two blocks that both bring pieces of one name, where the recipe draws none of its own."""
     brought: dict[str, str] = {}
+    both: dict[tuple[str, str], list[str]] = {}
     for of, piece in coming(program, blocks):
         first = brought.setdefault(piece, of)
         if first != of:
-            place = next(taken.place for taken in program.takes if taken.name == of)
-            yield problem("pieces-share-name", place, first=first, second=of, piece=piece)
+            both.setdefault((first, of), []).append(piece)
+    for (first, of), pieces in both.items():
+        place = next(taken.place for taken in program.takes if taken.name == of)
+        names = " and ".join([", ".join(pieces[:-1]), pieces[-1]] if pieces[1:] else pieces)
+        yield problem(
+            "pieces-share-name", place, first=first, second=of, pieces=names, piece=pieces[0]
+        )
 
 
 def coming(program: Program, blocks: Mapping[str, Draft]) -> Iterator[tuple[str, str]]:

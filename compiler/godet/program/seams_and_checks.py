@@ -8,6 +8,7 @@ what is no edge and a check of what is no condition are problems.
 
 from __future__ import annotations
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Note, problem
 from godet.graph.types import CONDITION, LENGTH
@@ -56,7 +57,10 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
         easing = wanted(seam.easing, root, LENGTH, "`easing`") if seam.easing is not None else None
         for after in seam.after:
             if after.text not in {*names, *root.session.lost}:
-                root.session.report(problem("no-such-seam", after.place, name=after.text))
+                hint, fix = did_you_mean(after.text, names, after.place)
+                root.session.report(
+                    problem("no-such-seam", after.place, name=after.text, hint=hint, fix=fix)
+                )
         if first is None or second is None or isinstance(easing, Broken):
             continue
         lines.append(
@@ -91,7 +95,7 @@ def _side(
         known = value.edge if isinstance(value, Value) else None
         # a value that only stands for an edge of another name can't be sewn by its own
         if not named or known is None or known[1] != written_as:
-            root.session.report(problem("seam-needs-edge", written.place))
+            root.session.report(problem("seam-needs-edge", written.place, found=meaning))
             return None
         assert isinstance(edge, tree.Dotted)
         assert isinstance(edge.owner, tree.Name)

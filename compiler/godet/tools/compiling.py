@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Problem, Problems, has_errors, problem
 from godet.base.shipped import shipped
@@ -113,7 +114,10 @@ class _Compiling:
         for name in given:
             if name not in taken:
                 names = ", ".join(sorted(taken)) or "nothing"
-                self.problems.append(problem("no-such-block", None, name=name, names=names))
+                hint, _ = did_you_mean(name, taken, None)
+                self.problems.append(
+                    problem("no-such-block", None, name=name, names=names, hint=hint)
+                )
                 return None
         blocks: dict[str, Draft] = {}
         for each in program.takes:

@@ -27,10 +27,12 @@ _NOT_OF_THE_SHAPE = frozenset({"missing-measure", "cloth-missing", "cloth-silent
 
 
 def failure_problems(outcome: Outcome, draft: Draft, units: LengthUnit) -> tuple[Problem, ...]:
-    """One problem for each statement that failed, with all the bodies it failed for."""
-    same: dict[tuple[str, int], list[Failure]] = {}
+    """One problem for each statement that failed, with all the bodies it failed for; a cloth that
+    is not named is told once, whatever is asked of it."""
+    same: dict[tuple[str, int | None], list[Failure]] = {}
     for failure in outcome.failures:
-        same.setdefault((failure.code, failure.node), []).append(failure)
+        node = failure.node if failure.code != "cloth-missing" else None
+        same.setdefault((failure.code, node), []).append(failure)
     return tuple(_problem(failures, outcome, draft, units) for failures in same.values())
 
 
@@ -56,6 +58,8 @@ def _problem(
         measure = str(draft.graph[node.inputs[0]].constant("name"))
         has = "has" if len(of_body) == 1 else "have"
         facts |= {"has": has, "measure": measure, "take": draft.measures[measure].take}
+    if code == "cloth-silent":
+        facts["property"] = node.constant("property")
     if code == "choice-out-of-range":
         facts["name"] = _choice_name(number, draft)
     if code in ("no-answer-in-range", "many-answers", "range-upside-down"):
