@@ -74,6 +74,7 @@ def test_every_value_keeps_its_place() -> None:
         ("a tab for indent", "measures:\n\tbust_girth: 94\n", "yaml-tab", 2, "spaces"),
         ("an anchor", "body: &one a\nunits: cm\n", "yaml-anchor", 1, "`&one`"),
         ("an alias", "body: a\nunits: *one\n", "yaml-anchor", 2, "`*one`"),
+        ("stars round a label", "body: *one two*\nunits: cm\n", "yaml-anchor", 1, "`*one`"),
         ("a tag", "body: a\nunits: !!str cm\n", "yaml-tag", 2, "`!!str`"),
         ("a tag that makes objects", "body: !!python/none a\n", "yaml-tag", 1, "python"),
         ("two documents", "body: a\n---\nbody: b\n", "yaml-several-documents", 2, "---"),

@@ -465,8 +465,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "docket-not-a-name": (
         _ERROR,
-        "`{name}` under `{key}` is no name; a name is of letters, figures and `_` and "
-        "does not begin with a figure.",
+        "`{name}` under `{key}` is no name; write it with letters, figures and `_` alone, "
+        "and no figure first.",
     ),
     "docket-wrong-date": (
         _ERROR,

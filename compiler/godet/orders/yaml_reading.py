@@ -150,6 +150,10 @@ def _node(text: str, file: str) -> Read[yaml.Node]:
             problems += (problem("file-empty", whole_file(file), file=shown_path(Path(file))),)
         # where an alias stood a value is missing, and would be complained of twice
         return (None if loader.has_alias else node), problems
+    # a value told of already is mostly what breaks its line, and would be complained of twice
+    told = {known.place.line for known in loader.found if known.place is not None}
+    if found.place is not None and found.place.line in told:
+        return None, tuple(loader.found)
     return None, (*loader.found, found)
 
 
