@@ -381,6 +381,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
         " to the file, or write the unit after each number that lacks it ({count} in "
         "all).",
     ),
+    "units-look-like": (
+        _ERROR,
+        "The file says `units: {typed}`, and its numbers look like {unit}; write `units: {cure}`.",
+    ),
     "units-for-whole-file": (
         _ADVICE,
         "Or write `units: {unit}` if all the bare numbers of this file are meant so.",
@@ -488,7 +492,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "table-no-size-column": (
         _ERROR,
-        "No column is headed `size`; add one that names each size.",
+        "No column is headed `size`; head the one so that names each size.",
     ),
     "table-no-measures": (
         _ERROR,
@@ -509,6 +513,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "table-column-unit": (
         _ERROR,
         "Column {column} is headed `{typed}`; write its unit in square brackets, as in `{cure}`.",
+    ),
+    "table-column-looks-like": (
+        _ERROR,
+        "Column {column} is headed `{typed}`, and its numbers look like {unit}; head it `{cure}`.",
     ),
     "table-row-length": (
         _ERROR,

@@ -8,7 +8,7 @@ every problem of the file either way. Relations between measures are not judged 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import cast, get_args
@@ -25,7 +25,13 @@ from godet.orders.fields import (
     unknown_key,
     unknown_keys,
 )
-from godet.orders.measures import read_measure, speaking_unit
+from godet.orders.measures import (
+    LOOKS_LIKE,
+    UNIT_NAMES,
+    read_measure,
+    speaking_unit,
+    unit_meant,
+)
 from godet.orders.records import Body, Measured, MeasureMeaning
 from godet.orders.text_files import Read
 from godet.orders.yaml_faults import no_colon
@@ -68,6 +74,7 @@ def _measures(
     units = units_entry.value.text if units_entry and isinstance(units_entry.value, Scalar) else ""
     measures: dict[str, Measured] = {}
     found: list[Problem] = []
+    bare: list[tuple[Scalar, MeasureMeaning]] = []
     without_unit: list[tuple[str, Scalar]] = []
     for name, entry in given.entries.items():
         meaning = vocabulary.get(name)
@@ -82,6 +89,8 @@ def _measures(
             without_unit.append((name, entry.value))
         else:
             unit_of_bare = units if meaning.kind == "length" and units else None
+            if unit_of_bare is not None and _is_bare(entry.value):
+                bare.append((entry.value, meaning))
             value, problems = read_measure(name, entry.value, unit_of_bare, meaning)
             found += [_with_whole_file(p, units_entry is not None, entry.value) for p in problems]
             if value is not None:
@@ -98,7 +107,28 @@ def _measures(
                 count=len(without_unit),
             )
         )
-    return measures, tuple(found)
+    return measures, _in_one(tuple(found), bare, units_entry)
+
+
+def _in_one(
+    found: tuple[Problem, ...],
+    bare: Sequence[tuple[Scalar, MeasureMeaning]],
+    units_entry: Entry | None,
+) -> tuple[Problem, ...]:
+    """The problems, those of a file in another unit than it says told as the one they are."""
+    meant = unit_meant(bare, found)
+    if units_entry is None or not isinstance(units_entry.value, Scalar) or meant is None:
+        return found
+    said = units_entry.value
+    wrong = problem(
+        "units-look-like",
+        said.place,
+        fix=write_instead(said.place, meant),
+        typed=said.text,
+        unit=UNIT_NAMES[meant],
+        cure=meant,
+    )
+    return (wrong, *(p for p in found if p.code != LOOKS_LIKE + meant))
 
 
 def _key_alone(name: str, entry: Entry, given: Table) -> Problem | None:
@@ -127,10 +157,10 @@ def _is_bare(text: Scalar) -> bool:
 
 def _with_whole_file(found: Problem, has_units: bool, text: Scalar) -> Problem:
     """Adds that the whole file may be in another unit, where a bare number looks like it."""
-    prefix = "measure-looks-like-"
-    if not (found.code.startswith(prefix) and has_units and _is_bare(text)):
+    if not (found.code.startswith(LOOKS_LIKE) and has_units and _is_bare(text)):
         return found
-    words = problem("units-for-whole-file", None, unit=found.code.removeprefix(prefix)).sentence
+    unit = found.code.removeprefix(LOOKS_LIKE)
+    words = problem("units-for-whole-file", None, unit=unit).sentence
     return replace(found, notes=(*found.notes, Note(words)))
 
 

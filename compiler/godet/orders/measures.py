@@ -11,6 +11,7 @@ kind, no unit, not above zero, or a unit or decimal point that is plainly wrong.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -27,6 +28,10 @@ _EXAMPLES: dict[MeasureKind, str] = {
     "ratio": "12 %",
     "mass": "62 kg",
 }
+# the beginning of a code that ends in the unit
+LOOKS_LIKE = "measure-looks-like-"
+# as a sentence names them
+UNIT_NAMES: dict[LengthUnit, str] = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}
 _LENGTH_UNITS: tuple[LengthUnit, ...] = ("in", "cm", "mm")
 # a figure turned from inches twice or the wrong way, or with its decimal point slipped
 _SLIPS = (Fraction(10), Fraction(1, 10), Fraction(254, 100), Fraction(100, 254))
@@ -75,6 +80,21 @@ def read_measure(
         take=meaning.take,
     )
     return Measured(value, text.text, text.place), (doubt,)
+
+
+def unit_meant(
+    texts: Sequence[tuple[Scalar, MeasureMeaning]], problems: Sequence[Problem]
+) -> LengthUnit | None:
+    """The unit in which all these bare lengths are meant, where several of them look like it.
+
+    `problems` are those of reading them in the unit that was said.
+    """
+    looks = {p.code for p in problems if p.code.startswith(LOOKS_LIKE)}
+    if len(looks) != 1 or len([p for p in problems if p.code in looks]) < 2:
+        return None
+    unit = next(u for u in _LENGTH_UNITS if looks == {LOOKS_LIKE + u})
+    fits = all(read_measure("", text, unit, meaning)[1] == () for text, meaning in texts)
+    return unit if fits else None
 
 
 def speaking_unit(unit: str) -> LengthUnit:
@@ -134,7 +154,7 @@ def _wrong_unit(
         if unit != quantity.unit and _plausible(float(quantity.number * UNITS[unit][1]), meaning):
             cure = f"{number} {unit}"
             fix = write_instead(text.place, cure)
-            code = f"measure-looks-like-{unit}"
+            code = LOOKS_LIKE + unit
             return problem(code, text.place, fix=fix, subject=subject, value=told, cure=cure)
     for slip in _SLIPS:
         likely = float(quantity.value * slip)
