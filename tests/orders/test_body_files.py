@@ -123,6 +123,9 @@ def in_cm(measure: str) -> str:
          "units-look-like", 2, "`units: in`"),
         ("inches, one told apart", "body: a\nunits: cm\nmeasures: {hip_girth: 40, height: 168 cm, "
          "bust_girth: 37}\n", "units-look-like", 2, "inches"),
+        # 76 in of waist are only implausible
+        ("all in centimetres", "body: a\nunits: in\nmeasures: {hip_girth: 102, waist_girth: 76, "
+         "bust_girth: 94}\n", "units-look-like", 2, "`units: cm`"),
         ("all in millimetres", "body: a\nunits: cm\nmeasures: {hip_girth: 1020, height: 1680}\n",
          "units-look-like", 2, "`units: mm`"),
         ("one in inches", "body: a\nunits: cm\nmeasures: {hip_girth: 40, bust_girth: 94}\n",

@@ -128,7 +128,8 @@ def _in_one(
         unit=UNIT_NAMES[meant],
         cure=meant,
     )
-    return (wrong, *(p for p in found if p.code != LOOKS_LIKE + meant))
+    places = {text.place for text, _ in bare}
+    return (wrong, *(p for p in found if p.place not in places))
 
 
 def _key_alone(name: str, entry: Entry, given: Table) -> Problem | None:
