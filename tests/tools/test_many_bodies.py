@@ -144,6 +144,40 @@ def test_a_requirement_that_fails_for_several_bodies_is_told_once_and_first():
     ]
 
 
+OPEN = f"""{HEADING}measure hip_girth
+piece flap
+  point a = origin
+  point b = a down hip_girth / 10
+  point c = b outward 9cm
+  point d = a outward (hip_girth / 10 - 9cm)
+  edge back = line a to b
+  edge low = line b to c
+  edge slant = line c to d
+end
+"""
+
+
+def test_an_outline_open_on_several_bodies_is_told_once():
+    # d falls on a where a tenth of the hip is 9 cm
+    made, problems = drafted(OPEN, [92, 90, 88.5])
+    assert made == [False, True, False]
+    (problem,) = problems
+    assert problem.code == "outline-open"
+    assert problem.sentence.startswith("For hip_92, hip_88.5 the outline of flap is open")
+    assert [note.words for note in problem.notes] == [
+        "These are the numbers of hip_92.",
+        "hip_90 passes here and is the closest to hip_88.5, which fails: hip_girth 90 cm, "
+        "not 88.5 cm.",
+    ]
+
+
+def test_an_outline_open_on_one_body_is_told_as_ever():
+    _, (problem,) = drafted(OPEN, [92])
+    assert problem.sentence.startswith("For hip_92 the outline of flap is open: ")
+    assert "2 mm" in problem.sentence
+    assert problem.notes == ()
+
+
 def test_a_requirement_of_one_body_is_told_as_ever():
     _, problems = drafted(REQUIRING, [92])
     assert problems[0].sentence == (

@@ -595,6 +595,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
     "numbers-of-the-worst": (_ADVICE, "These are the numbers of {body}, the worst of them."),
+    "numbers-of-one": (_ADVICE, "These are the numbers of {body}."),
     "closest-that-passes": (
         _ADVICE,
         "{passing} passes here and is the closest to {failing}, which fails: {differences}.",

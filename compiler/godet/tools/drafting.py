@@ -39,6 +39,7 @@ from godet.tools.failing import failure_problems
 from godet.tools.inputs import inputs_of
 from godet.tools.requests import Request
 from godet.tools.requirements import unmet_requirements
+from godet.tools.told_once import told_once
 from godet.tools.vocabulary import vocabulary
 
 
@@ -79,19 +80,22 @@ def draft_all(
     measures = _measure_nodes(draft)
     wanted = [*targets(draft), *measures.values()]
     outcome = solve(draft.graph, draft.finds, wanted, prepared.inputs)
-    problems = list(failure_problems(outcome, draft, units))
+    failures = failure_problems(outcome, draft, units)
+    found: list[tuple[int, Problem]] = []
     patterns: list[Pattern | None] = []
     for number in range(len(prepared.bodies)):
         if outcome.failed(number):
             patterns.append(None)
             continue
         order = _order(prepared, number, outcome, measures, date)
-        pattern, found = finish(draft, outcome, number, order)
-        problems.extend(found)
+        pattern, problems = finish(draft, outcome, number, order)
+        found += [(number, each) for each in problems]
         patterns.append(pattern)
     # a requirement that does not hold is mostly why, and says so in the wearer's words
     without = [number for number, pattern in enumerate(patterns) if pattern is None]
-    return tuple(patterns), (*unmet_requirements(draft, outcome, without, units), *problems)
+    unmet = unmet_requirements(draft, outcome, without, units)
+    finishing = told_once(found, outcome, draft, units)
+    return tuple(patterns), (*unmet, *failures, *finishing)
 
 
 def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tuple[Problem, ...]]:
