@@ -39,6 +39,10 @@ def problems(
          "level-misses", ("12 cm", "10 cm")),
         ("point d = a toward a by 2cm", "flap.d", "same-point", ()),
         ("edge e = back extended by -2cm", "flap.e", "not-positive", ("-2 cm",)),
+        ("let d = 5cm / (hip_girth - 100cm)", "flap.d", "divided-by-zero", ("5 cm",)),
+        # 20 cm squared less 25 cm squared
+        ("let d = sqrt(hip_girth * hip_girth / 25 - 25cm ^ 2)", "flap.d", "root-of-negative",
+         ("-225 square cm",)),
     ],
 )  # fmt: skip
 def test_a_failure_is_told_with_its_numbers(line: str, name: str, code: str, told: tuple[str, ...]):
@@ -56,6 +60,37 @@ def test_numbers_are_told_in_inches_to_whom_works_in_inches():
     # 12 cm and 10 cm to the nearest sixteenth of an inch
     assert "4 3/4 in" in problem.sentence
     assert "3 15/16 in" in problem.sentence
+
+
+def test_what_fails_in_a_module_is_told_where_the_recipe_asks_for_it():
+    text = (
+        f"{HEADING}use usable_stretch from ease\nmeasure hip_girth\n"
+        "let wide = hip_girth * (1 + usable_stretch(fabric))\nlet again = wide / 2\n"
+    )
+    made = draft(text)
+    outcome = solved(made, ["again"], inputs(made, {"hip_girth": [980.0]}, cloths={}))
+    (problem,) = failure_problems(outcome, made, "cm")
+    assert problem.code == "cloth-missing"
+    assert problem.place is not None
+    assert (problem.place.file, problem.place.line) == (made.file, 5)
+    (note,) = problem.notes
+    assert note.place is not None
+    assert note.place.file.endswith("ease.godet")
+
+
+def test_a_measure_that_is_missing_is_told_where_the_recipe_names_it():
+    made = draft(f"{HEADING}measure waist_girth,\n  hip_girth\nlet a = waist_girth + hip_girth\n")
+    outcome = solved(made, ["a"], inputs(made, {"waist_girth": [740.0]}))
+    (problem,) = failure_problems(outcome, made, "cm")
+    assert problem.place is not None
+    assert (problem.place.file, problem.place.line) == (made.file, 4)
+
+
+def test_a_cloth_that_is_not_named_is_told_once_whatever_is_asked_of_it():
+    text = f"{HEADING}let a = 10cm * fabric.stretch_across + 10cm * fabric.stretch_along\n"
+    made = draft(text)
+    outcome = solved(made, ["a"], inputs(made, {}, cloths={}))
+    assert [p.code for p in failure_problems(outcome, made, "cm")] == ["cloth-missing"]
 
 
 def test_one_failure_of_many_bodies_is_one_problem_with_the_list():

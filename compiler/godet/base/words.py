@@ -164,6 +164,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "The recipe asks about its cloth here, and none is named; name its file with `--fabric`.",
     ),
+    "worked-out-here": (_ADVICE, "it is worked out here, in a module"),
     "cloth-silent": (
         _ERROR,
         "The cloth's file does not give its {property}, which is asked for here; add a line "
@@ -173,8 +174,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} `{name}` comes to {value}, outside its range of {lowest} to {highest}.",
     ),
-    "divided-by-zero": (_ERROR, "For {body} this divides by nothing."),
-    "root-of-negative": (_ERROR, "For {body} this takes the root of a negative number."),
+    "divided-by-zero": (_ERROR, "For {body} this divides {left} by nothing."),
+    "root-of-negative": (
+        _ERROR,
+        "For {body} this takes the root of {base}; there is none of less than nothing.",
+    ),
     "not-a-number": (_ERROR, "For {body} this gives no number."),
     "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
     "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),

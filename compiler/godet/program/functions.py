@@ -238,7 +238,9 @@ def _girth(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
         return own("", "girth", word.text, LENGTH, expression.place, scope)
     if word.text in scope.session.lost:
         return BROKEN
-    hint, fix = did_you_mean(word.text, _levels(root), word.place)
+    levels = _levels(root)
+    hint, fix = did_you_mean(word.text, levels, word.place)
+    hint = hint or (f" There are {', '.join(sorted(levels))}." if levels else "")
     return scope.session.report(
         problem("no-such-level", word.place, name=word.text, hint=hint, fix=fix)
     )

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
+from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.graph.types import LENGTH, LEVEL, POINT, Type, Words
 from godet.language import tree
@@ -61,7 +62,8 @@ def definer(yields: Yield) -> Definer:
             case tree.ChooseWords():
                 return _choice_of_words(scope, name, statement, yields)
             case tree.Measures():
-                return measure(name, yields)
+                asked = next(word.place for word in statement.names if word.text == name)
+                return measure(name, yields, asked)
             case tree.DefineMeasure():
                 return measure(name, yields)
             case tree.Define():
@@ -232,11 +234,14 @@ def _choice_of_words(
 # --- measures ------------------------------------------------------------------------------------
 
 
-def measure(name: str, yields: Yield) -> Meaning:
-    """A measure of the body: given, or estimated by the vocabulary's formula where it has one."""
+def measure(name: str, yields: Yield, asked: Place | None = None) -> Meaning:
+    """A measure of the body: given, or estimated by the vocabulary's formula where it has one.
+
+    `asked` is where a recipe says that it needs it.
+    """
     block = yields.definitions[name]
     scope = yields.vocabulary
-    session, place = scope.session, block.name.place
+    session, place = scope.session, asked or block.name.place
     parts = {type(part): part for part in block.body}
     known = described(block)
     type_ = known.type

@@ -11,7 +11,8 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 from typing import Any
 
-from godet.base.problems import Problem, problem
+from godet.base.places import Place
+from godet.base.problems import Note, Problem, problem
 from godet.base.quantities import LengthUnit
 from godet.graph.types import ANGLE, LENGTH, Type
 from godet.program.linking import Draft
@@ -22,6 +23,8 @@ from godet.tools.worst import how_badly
 
 # numbers whose dimension is that of the value itself, whatever it is
 _OF_THE_VALUE = frozenset({"value", "lowest", "highest", "at"})
+# numbers whose dimension is that of what the operation is given first
+_OF_WHAT_IS_GIVEN = frozenset({"left", "base"})
 # nothing that other bodies are like cures these
 _NOT_OF_THE_SHAPE = frozenset({"missing-measure", "cloth-missing", "cloth-silent"})
 
@@ -64,7 +67,31 @@ def _problem(
         facts["name"] = _choice_name(number, draft)
     if code in ("no-answer-in-range", "many-answers", "range-upside-down"):
         facts["name"] = f"`{node.constant('name')}`"
-    return problem(code, place, notes=together.notes, body=together.bodies, **facts)
+    notes = list(together.notes)
+    asked = _where_asked(number, draft)
+    if asked is not None and place is not None:
+        notes.append(Note(problem("worked-out-here", None).sentence, place))
+    return problem(code, asked or place, notes=notes, body=together.bodies, **facts)
+
+
+def _where_asked(number: int, draft: Draft) -> Place | None:
+    """Where the recipe, or a block of it, needs what failed in a module; None for what stands in
+    their own text: a module is not for the maker to mend."""
+    graph = draft.graph
+    own = {draft.file, *(choice.place.file for choice in draft.choices.values())}
+    own |= {piece.place.file for piece in draft.pieces.values()}
+    failed = graph.places[number]
+    if failed is None or failed.file in own:
+        return None
+    needing = {number}
+    # what needs a node has a larger number than the node
+    for later in range(number + 1, len(graph.nodes)):
+        if needing.intersection(graph[later].inputs):
+            place = graph.places[later]
+            if place is not None and place.file in own:
+                return place
+            needing.add(later)
+    return None
 
 
 def _passing(node: int, failing: Container[int], outcome: Outcome) -> list[int]:
@@ -84,6 +111,8 @@ def _said(name: str, value: float, failure: Failure, draft: Draft, units: Length
     elif name == "closest" and failure.code == "no-answer-in-range":
         line = next(line for line in draft.finds if line.unknown == failure.node)
         type = draft.graph[line.left].type
+    elif name in _OF_WHAT_IS_GIVEN:
+        type = draft.graph[draft.graph[failure.node].inputs[0]].type
     elif name == "angle":
         type = ANGLE
     elif name in ("count", "number"):

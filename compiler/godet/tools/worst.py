@@ -15,6 +15,7 @@ Numbers = Mapping[str, float]
 
 _HOW_BADLY: Mapping[str, Callable[[Numbers], float]] = {
     "choice-out-of-range": lambda n: max(n["lowest"] - n["value"], n["value"] - n["highest"]),
+    "root-of-negative": lambda n: -n["base"],
     "past-the-end": lambda n: max(n["distance"] - n["length"], -n["distance"]),
     "not-an-end": lambda n: n["gap"],
     "ends-do-not-meet": lambda n: n["gap"],
