@@ -8,6 +8,7 @@ from small_recipes import HEADING, draft, inputs, solved
 
 from godet.base.problems import Problem
 from godet.base.quantities import LengthUnit
+from godet.solve.solver import solve
 from godet.tools.failing import failure_problems
 
 FLAP = (
@@ -91,6 +92,25 @@ def test_a_cloth_that_is_not_named_is_told_once_whatever_is_asked_of_it():
     made = draft(text)
     outcome = solved(made, ["a"], inputs(made, {}, cloths={}))
     assert [p.code for p in failure_problems(outcome, made, "cm")] == ["cloth-missing"]
+
+
+def test_a_line_that_drafts_two_pieces_fails_once():
+    text = FLAP.replace("piece flap", "piece flap, tab").replace(
+        "b outward 9cm", "b outward wide\n  find wide from 1cm to 9cm so that wide = 8cm"
+    )
+    made = draft(text.format("  point d = along low from b by 12cm"))
+    outcome = solved(made, ["flap.d", "tab.d"], inputs(made, {"hip_girth": [1000.0]}))
+    assert len(outcome.failures) == 2
+    assert [p.code for p in failure_problems(outcome, made, "cm")] == ["past-the-end"]
+
+
+def test_a_blend_that_takes_too_much_is_told_once():
+    text = FLAP.format("  edge e = line a to b, then line to c, blended at b over 30cm")
+    made = draft(text)
+    blend = made.pieces["flap"].edges["e"].blends[0]
+    wanted = [made.names["flap.e"], blend.gives]
+    outcome = solve(made.graph, made.finds, wanted, inputs(made, {"hip_girth": [1000.0]}))
+    assert [p.code for p in failure_problems(outcome, made, "cm")] == ["blend-too-long"]
 
 
 def test_one_failure_of_many_bodies_is_one_problem_with_the_list():

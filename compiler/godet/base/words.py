@@ -179,7 +179,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} this takes the root of {base}; there is none of less than nothing.",
     ),
-    "not-a-number": (_ERROR, "For {body} this gives no number."),
+    "not-a-number": (
+        _ERROR,
+        "For {body} this comes to no number: the figures grow beyond all reckoning.",
+    ),
     "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
     "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),
     "past-the-end": (

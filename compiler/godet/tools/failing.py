@@ -8,7 +8,7 @@ with the bodies it failed for and, of the worst of them, the numbers in the read
 
 from __future__ import annotations
 
-from collections.abc import Container, Sequence
+from collections.abc import Container, Iterable, Sequence
 from typing import Any
 
 from godet.base.places import Place
@@ -30,24 +30,30 @@ _NOT_OF_THE_SHAPE = frozenset({"missing-measure", "cloth-missing", "cloth-silent
 
 
 def failure_problems(outcome: Outcome, draft: Draft, units: LengthUnit) -> tuple[Problem, ...]:
-    """One problem for each statement that failed, with all the bodies it failed for; a cloth that
-    is not named is told once, whatever is asked of it."""
-    same: dict[tuple[str, int | None], list[Failure]] = {}
+    """One problem for each statement that failed, with all the bodies it failed for, and the pieces
+    that it drafts; a cloth that is not named is told once, whatever is asked of it."""
+    same: dict[tuple[str, Place | int | None], list[Failure]] = {}
     for failure in outcome.failures:
-        node = failure.node if failure.code != "cloth-missing" else None
-        same.setdefault((failure.code, node), []).append(failure)
+        by_cloth = failure.code == "cloth-missing"
+        statement = None if by_cloth else failure.place or failure.node
+        same.setdefault((failure.code, statement), []).append(failure)
     return tuple(_problem(failures, outcome, draft, units) for failures in same.values())
 
 
 def _problem(
     failures: Sequence[Failure], outcome: Outcome, draft: Draft, units: LengthUnit
 ) -> Problem:
-    code, number, place = failures[0].code, failures[0].node, failures[0].place
-    of_body = {failure.body: failure for failure in failures}
+    code, place = failures[0].code, failures[0].place
+    of_body: dict[int, Failure] = {}
+    for failure in failures:
+        known = of_body.setdefault(failure.body, failure)
+        if how_badly(code, failure.numbers) > how_badly(code, known.numbers):
+            of_body[failure.body] = failure
+    nodes = sorted({failure.node for failure in failures})
     together = told_together(
         {body: how_badly(code, failure.numbers) for body, failure in of_body.items()},
-        [] if code in _NOT_OF_THE_SHAPE else _passing(number, of_body, outcome),
-        [number],
+        [] if code in _NOT_OF_THE_SHAPE else _passing(nodes, of_body, outcome),
+        nodes,
         outcome,
         draft,
         units,
@@ -56,6 +62,7 @@ def _problem(
     facts: dict[str, Any] = {
         name: _said(name, value, worst, draft, units) for name, value in worst.numbers.items()
     }
+    number = worst.node
     node = draft.graph[number]
     if code == "missing-measure":
         measure = str(draft.graph[node.inputs[0]].constant("name"))
@@ -94,10 +101,13 @@ def _where_asked(number: int, draft: Draft) -> Place | None:
     return None
 
 
-def _passing(node: int, failing: Container[int], outcome: Outcome) -> list[int]:
+def _passing(nodes: Iterable[int], failing: Container[int], outcome: Outcome) -> list[int]:
     """The bodies for which the statement was reached and did not fail."""
-    bodies = range(len(outcome.labels))
-    return [body for body in bodies if body not in failing and outcome.holds(node, body)]
+    return [
+        body
+        for body in range(len(outcome.labels))
+        if body not in failing and all(outcome.holds(node, body) for node in nodes)
+    ]
 
 
 def _choice_name(node: int, draft: Draft) -> str:
