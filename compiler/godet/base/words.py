@@ -246,8 +246,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "many-answers": (
         _ERROR,
-        "For {body} {count} values of {name} from {lowest} to {highest} would do; say `lowest`, "
-        "`highest` or `nearest` one.",
+        "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
+        "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
     ),
     # --- body, fabric, docket and table files -----------------------------------------------
     "did-you-mean": (

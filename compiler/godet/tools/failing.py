@@ -22,7 +22,7 @@ from godet.tools.many_bodies import told_together
 from godet.tools.worst import how_badly
 
 # numbers whose dimension is that of the value itself, whatever it is
-_OF_THE_VALUE = frozenset({"value", "lowest", "highest", "at"})
+_OF_THE_VALUE = frozenset({"value", "lowest", "highest", "at", "least", "most"})
 # numbers whose dimension is that of what the operation is given first
 _OF_WHAT_IS_GIVEN = frozenset({"left", "base"})
 # nothing that other bodies are like cures these
