@@ -158,9 +158,9 @@ def _is_bare(text: Scalar) -> bool:
 
 def _with_whole_file(found: Problem, has_units: bool, text: Scalar) -> Problem:
     """Adds that the whole file may be in another unit, where a bare number looks like it."""
-    if not (found.code.startswith(LOOKS_LIKE) and has_units and _is_bare(text)):
+    unit = next((unit for unit, code in LOOKS_LIKE.items() if code == found.code), None)
+    if unit is None or not has_units or not _is_bare(text):
         return found
-    unit = found.code.removeprefix(LOOKS_LIKE)
     words = problem("units-for-whole-file", None, unit=unit).sentence
     return replace(found, notes=(*found.notes, Note(words)))
 
