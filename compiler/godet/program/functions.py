@@ -240,7 +240,32 @@ def _girth(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
         return own("", "girth", word.text, LENGTH, expression.place, scope)
     if word.text in scope.session.lost:
         return BROKEN
-    return scope.session.report(problem("no-such-level", word.place, name=word.text))
+    levels = _levels(root)
+    hint, fix = did_you_mean(word.text, levels, word.place)
+    hint = hint or (f" There are {', '.join(sorted(levels))}." if levels else "")
+    return scope.session.report(
+        problem("no-such-level", word.place, name=word.text, hint=hint, fix=fix)
+    )
+
+
+def _levels(root: Scope) -> set[str]:
+    """The levels that the recipe's pieces draw and that the kinds of its blocks promise."""
+    scopes = [piece.scope for piece in root.pieces.values() if piece.scope is not None]
+    drawn = {
+        name
+        for scope in scopes
+        for name, statement in scope.statements.items()
+        if isinstance(statement, tree.LevelIs)
+    }
+    blocks = [block for block in root.fixed.values() if isinstance(block, BlockMeaning)]
+    promised = {
+        member.name
+        for block in blocks
+        for piece in block.kind.pieces.values()
+        for member in piece.members.values()
+        if member.sort == "level" and not member.optional
+    }
+    return drawn | promised
 
 
 def _level_of_own(word: tree.Word, root: Scope) -> bool:

@@ -275,7 +275,8 @@ class _Dressing:
         whole = isinstance(count, tree.Number) and count.quantity.kind == "bare"
         value = count.quantity.value if isinstance(count, tree.Number) else Fraction(0)
         if not whole or value.denominator != 1 or value < 1:
-            self.scope.session.report(problem("cut-count", count.place))
+            typed = count.typed if isinstance(count, tree.Number) else "this"
+            self.scope.session.report(problem("cut-count", count.place, count=typed))
             return
         self.cut = CutLine(int(value), line.cloth.text, line.mirrored, line.place)
 
