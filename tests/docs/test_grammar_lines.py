@@ -1,0 +1,49 @@
+"""The pages of the language show the grammar as it is: every rule, word for word."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from fences import DOCS, fences
+
+from godet.language.grammar import grammar_text
+
+# constructs whose pages are still to be written
+TO_COME = {
+    "block",
+    "block_argument",
+    "define_curve",
+    "define_piece",
+    "deprecated",
+    "kind_choices",
+    "set",
+}
+
+
+def rules(text: str) -> dict[str, str]:
+    """Each rule by its name, on one line; a line that begins with a space goes on."""
+    lines = [line for line in text.splitlines() if not line.startswith(("//", "%"))]
+    joined = re.sub(r"\n[ ]+", " ", "\n".join(lines))
+    found = re.findall(r"^[?!]*([a-z_]+):(.*)$", joined, re.MULTILINE)
+    return {name: " ".join(body.split()) for name, body in found}
+
+
+GRAMMAR = rules(grammar_text())
+SHOWN = [
+    (fence.title, name, body)
+    for page in sorted((DOCS / "language").glob("*.md"))
+    for fence in fences(page)
+    if fence.language == "lark"
+    for name, body in rules(fence.text).items()
+]
+
+
+@pytest.mark.parametrize("title, name, body", SHOWN, ids=[f"{s[0]}-{s[1]}" for s in SHOWN])
+def test_a_grammar_line_shown_is_the_one_that_is_read(title: str, name: str, body: str):
+    assert body == GRAMMAR.get(name), title
+
+
+def test_every_rule_has_its_page():
+    shown = {name for _, name, _ in SHOWN}
+    assert set(GRAMMAR) - shown == TO_COME
