@@ -10,7 +10,7 @@ from sphinx.application import Sphinx
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from godet_lexer import GodetLexer  # noqa: E402 - it lies beside this file
+from godet_lexer import GodetLexer
 
 project = "Godet"
 author = "the authors of Godet"
@@ -18,12 +18,15 @@ extensions = ["myst_parser"]
 html_theme = "alabaster"
 html_theme_options = {
     "description": "Sewing patterns written down once, drafted for any body",
-    "page_width": "1080px",
-    "sidebar_width": "250px",
+    "page_width": "1200px",
+    "body_max_width": "900px",
+    "sidebar_width": "260px",
     "fixed_sidebar": True,
     "sidebar_collapse": True,
 }
+pygments_style = "tango"  # its colours can be read on white
 html_show_sphinx = False
+html_show_copyright = False
 html_copy_source = False
 myst_heading_anchors = 3
 

@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from godet.language import tree
 from reference.markdown import code, filled, item, page, sentence
 from reference.shipped_text import ShippedText
-
-from godet.language import tree
 
 
 def functions_page(text: ShippedText) -> str:

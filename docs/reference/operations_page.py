@@ -7,12 +7,11 @@ In: the records in `godet.operations`. Out: a Markdown page. Nothing fails.
 
 from __future__ import annotations
 
-from reference.markdown import filled, item, page, sentence
-
 from godet.operations.curves import CURVES
 from godet.operations.points import POINTS
 from godet.operations.record import Operation
 from godet.operations.scalars import SCALARS
+from reference.markdown import filled, item, page, sentence
 
 _SORTS = (
     ("Amounts and conditions", SCALARS),

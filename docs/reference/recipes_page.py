@@ -10,10 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from godet.language import tree
 from reference.markdown import anchor, code, filled, item, page
 from reference.shipped_text import ShippedText
-
-from godet.language import tree
 
 
 def recipes_page(title: str, words: str, texts: Iterable[ShippedText]) -> str:
@@ -37,22 +36,21 @@ def _heading(text: ShippedText) -> Iterator[str]:
 
 
 def _choices(text: ShippedText) -> str:
-    rows = []
+    items = []
     for line in text.file.statements:
         match line:
             case tree.ChooseWords():
-                words = [word.text for word in line.words]
-                rows.append(f"| `{line.name.text}` | `{words[0]}` | {code(words)} | {line.doc} |")
+                words = code(word.text for word in line.words)
+                items.append(item(f"`{line.name.text}`, one of {words}: {line.doc}"))
             case tree.Choose():
                 default = text.written(line.default.place)
-                rows.append(
-                    f"| `{line.name.text}` | `{default}` | {_range(line, text)} | {line.doc} |"
-                )
-    head = ["| choice | default | from .. to | what it is |", "|---|---|---|---|"]
-    return "\n".join([*head, *rows]) if rows else ""
+                amount = f"`{default}`{_range(line, text)}"
+                items.append(item(f"`{line.name.text}`, by default {amount}: {line.doc}"))
+    return "\n".join(["Choices:", "", *items]) if items else ""
 
 
 def _range(choose: tree.Choose, text: ShippedText) -> str:
     if choose.lowest is None or choose.highest is None:
         return ""
-    return f"`{text.written(choose.lowest.place)}` to `{text.written(choose.highest.place)}`"
+    low, high = text.written(choose.lowest.place), text.written(choose.highest.place)
+    return f", from `{low}` to `{high}`"

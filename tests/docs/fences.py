@@ -46,9 +46,7 @@ def fences(page: Path) -> list[Fence]:
         language, *words = match[2].split() or [""]
         info = dict(word.split("=", 1) for word in words) if language[:1] != "{" else {}
         line = text.count("\n", 0, match.start()) + 1
-        found.append(
-            Fence(page.relative_to(DOCS).as_posix(), line, language, info, match[3])
-        )
+        found.append(Fence(page.relative_to(DOCS).as_posix(), line, language, info, match[3]))
     marks = re.findall(r"^`{3,}", text, re.MULTILINE)
     assert len(marks) == 2 * len(found), f"{page}: a fence is not closed"
     return found

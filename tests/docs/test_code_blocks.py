@@ -17,6 +17,7 @@ from click.testing import CliRunner
 from fences import DOCS, ROOT, Fence, fences, pages
 
 from godet.base.problems import Problem
+from godet.base.words import WORDS
 from godet.solve.solver import solve
 from godet.tools.command import main
 from godet.tools.compiling import compile_recipe
@@ -82,7 +83,10 @@ def test_an_example_is_right_or_wrong_as_it_says(fence: Fence, tmp_path: Path):
     prepared, problems = prepare(request, compiled)
     assert prepared is not None, problems
     outcome = solve(
-        prepared.draft.graph, prepared.draft.finds, [*prepared.draft.names.values()], prepared.inputs
+        prepared.draft.graph,
+        prepared.draft.finds,
+        [*prepared.draft.names.values()],
+        prepared.inputs,
     )
     assert not outcome.failures, outcome.failures
 
@@ -112,9 +116,15 @@ def test_commands_print_what_the_page_shows(
         assert said == shown, fence.title
 
 
-def test_every_link_of_the_pages_leads_somewhere():
-    from godet.base.words import WORDS
+def test_what_installs_godet_is_what_the_readme_says():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    lines = [line for fence in EVERY if fence.language == "sh" for line in fence.text.splitlines()]
+    assert lines
+    for line in lines:
+        assert line in readme, line
 
+
+def test_every_link_of_the_pages_leads_somewhere():
     for page in [*pages(), ROOT / "README.md"]:
         prose = re.sub(r"^```.*?^```", "", page.read_text("utf-8"), flags=re.M | re.S)
         for target in re.findall(r"\]\(([^)#:\s]+)(?:#[^)]*)?\)", prose):

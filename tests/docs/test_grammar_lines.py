@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from fences import DOCS, fences
 
 from godet.language.grammar import grammar_text
+from godet.tools.compiling import compile_recipe
 
 # constructs whose pages are still to be written
 TO_COME = {
@@ -39,9 +41,21 @@ SHOWN = [
 ]
 
 
-@pytest.mark.parametrize("title, name, body", SHOWN, ids=[f"{s[0]}-{s[1]}" for s in SHOWN])
+@pytest.mark.parametrize(("title", "name", "body"), SHOWN, ids=[f"{s[0]}-{s[1]}" for s in SHOWN])
 def test_a_grammar_line_shown_is_the_one_that_is_read(title: str, name: str, body: str):
     assert body == GRAMMAR.get(name), title
+
+
+def test_every_function_of_the_language_is_told(tmp_path: Path):
+    recipe = tmp_path / "tried.godet"
+    recipe.write_text("edition 1\nrecipe tried\nlet a = no_such_function(1)\n", encoding="utf-8")
+    (unknown,) = [
+        found for found in compile_recipe(str(recipe)).problems if found.code == "unknown-function"
+    ]
+    listed = re.search(r"There are ([\w, ]+), and", unknown.sentence)
+    assert listed is not None
+    page = (DOCS / "language" / "functions.md").read_text(encoding="utf-8")
+    assert set(listed[1].split(", ")) == set(re.findall(r"`(\w+)\([^`]*`(?=.*\|)", page))
 
 
 def test_every_rule_has_its_page():
