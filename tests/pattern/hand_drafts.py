@@ -121,7 +121,7 @@ class HandDraft:
         node, place = self.node, self.place
 
         def notch(edge: str, name: str, at: Points, file: str) -> NotchLine:
-            return NotchLine(edge, node(at, POINT), place(file), name)
+            return NotchLine(edge, node(at, POINT), place(file), name, inherited=file == BASE)
 
         def blend(gives: float) -> BlendNote:
             return BlendNote(node(gives, LENGTH), node(80.0, LENGTH), "side_waist", place())

@@ -203,6 +203,20 @@ def test_a_member_is_sure_behind_and_and_or_too(condition: str, expected: int):
     assert values(made, "a", inputs(made, MEASURES)) == [expected]
 
 
+@pytest.mark.parametrize(
+    "pieces", ["piece one from two\nend\npiece two from one\nend\n", "piece one from one\nend\n"]
+)
+def test_pieces_drafted_from_each_other_go_in_a_circle(pieces: str):
+    (problem,) = compiled(HEADING + pieces.replace("one", "upper").replace("two", "lower")).problems
+    assert problem.code == "cycle"
+    assert "upper.base needs" in problem.sentence
+
+
+def test_a_base_that_does_not_fit_is_told_once():
+    text = f"{WITH_TOP}{CARRIED_ON}piece front from carried_on(top.sleeve, 2cm)\nend\n"
+    assert [p.code for p in faults(compiled(text).problems)] == ["piece-lacks"]
+
+
 # --- modules -----------------------------------------------------------------------------------
 
 
@@ -560,6 +574,22 @@ def test_a_piece_that_takes_the_place_of_a_blocks_without_a_word_is_warned_of():
     assert problem.code == "piece-in-place"
     said = compiled(text.replace("piece front", "without top.front\npiece front"))
     assert faults(said.problems) == []
+
+
+def test_an_edge_that_begins_with_part_of_another_has_its_allowance_and_notches():
+    made = draft(
+        f"{WITH_TOP}piece front from top.front\n"
+        "  edge upper_side = base.side until side_waist\n"
+        "  edge slanted = line origin to side_waist\n"
+        "  allow none on side\nend\n"
+    )
+    front = made.pieces["front"]
+    allowance = front.allowances["upper_side"]
+    assert allowance is not None
+    assert node_value(made, allowance, inputs(made, MEASURES)) == 10.0
+    assert "slanted" not in front.allowances
+    assert front.allowances["side"] is None
+    assert [n.edge for n in front.notches] == ["side", "upper_side"]
 
 
 # --- names that nothing uses ---------------------------------------------------------------------

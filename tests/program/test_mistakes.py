@@ -101,6 +101,7 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     ),
     "piece-in-place": (f"{WITH_TOP}piece front\nend\n", 4),
     "blocks-do-not-fit": (f"{HEADING}  takes top: bodice = plain_top(plain_top)\n", 3),
+    "argument-named": (f"{HEADING}let a = sin(angle: 20deg)\n", 3),
     "base-is-no-piece": (f"{HEADING}let a = 1cm\npiece p from a\nend\n", 4),
     "bases-do-not-match": (f"{WITH_TOP}piece a, b, c from top.front, top.back\nend\n", 4),
     "not-a-value": (f'{HEADING}let a = "words"\n', 3),
@@ -224,6 +225,14 @@ def applied(text: str, fix: Fix) -> str:
         (f"{HEADING}measure hip_grth\nlet a = 1cm\n", "hip_girth"),
         (f"{WITH_TOP}let a = length(top.front.sid)\n", "side"),
         (piece("point d = b down 1cm", "edge e = line bb to d", "point bbb = a"), "bbb"),
+        (piece("edge e = line a to b, then line to c, blended at c over 1cm"), "b"),
+        (f"{piece('level hem = across at b')}let a = girth(hemm)\n", "hem"),
+        (f"{WITH_TOP}let a = girth(wasit)\n", "waist"),
+        (
+            f"{piece()}seam s: flap.long to flap.wide after tt\nseam t: flap.back to flap.wide\n",
+            "t",
+        ),
+        (f"{WITH_TOP}  without topp.pocket\n", "top"),
     ],
 )
 def test_the_cure_that_is_offered_makes_the_text_right(text: str, replacement: str):
@@ -236,6 +245,25 @@ def test_the_cure_that_is_offered_makes_the_text_right(text: str, replacement: s
 def test_a_mistake_is_not_told_again_by_all_that_leans_on_it():
     text = f"{HEADING}let a = wide\nlet b = a + 1cm\nlet c = min(a, b) / sqrt(b * b)\n"
     assert told(compiled(text).problems) == [("unknown-name", 3)]
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [("9cm from 1cm to 5cm", "9cm, lies outside its own range of 1cm to 5cm"),
+     ("40cm from -20cm to 30cm", "40cm, lies outside its own range of -20cm to 30cm"),
+     ("-1 in from 0cm to 4 in", "-1 in, lies outside its own range of 0cm to 4 in")],
+)  # fmt: skip
+def test_a_default_outside_its_range_is_told_as_it_was_typed(line: str, told: str):
+    (problem,) = compiled(f"{HEADING}choose ease = {line}\n").problems
+    assert problem.code == "default-out-of-range"
+    assert told in problem.sentence
+
+
+def test_a_blend_of_many_parts_is_told_where_they_meet():
+    line = "edge e = line a to b, then line to c, then line to a, blended at a over 1cm"
+    (problem,) = compiled(piece(line)).problems
+    assert "Parts meet at `b` and `c`." in problem.sentence
+    assert problem.fix is None
 
 
 def test_points_that_are_added_are_told_of_midway():

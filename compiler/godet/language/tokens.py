@@ -88,7 +88,7 @@ def place_of(token: Token, file: str) -> Place:
     )
 
 
-def _tokens(text: str) -> Iterator[Token]:
+def tokens_of(text: str) -> Iterator[Token]:
     line, line_start = 1, 0
     for found in _TOKEN.finditer(text):
         type_, value = found.lastgroup or "", found.group()
@@ -111,7 +111,7 @@ def cut_lines(text: str) -> tuple[Line, ...]:
     """The statements of a text as lines of tokens, comments left out."""
     lines: list[Line] = []
     current: list[Token] = []
-    for token in _tokens(text):
+    for token in tokens_of(text):
         if token.type == "COMMENT":
             continue
         if token.type == "NEWLINE":

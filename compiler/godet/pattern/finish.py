@@ -64,7 +64,9 @@ def finish(
     for number, name in enumerate(in_order(drawn), start=1):
         sewn = sewing(name, seam_lines)
         piece, found = finished_piece(number, drawn[name], draft.graph, values, order, sewn)
-        problems.extend(found)
+        # one text may draft several pieces, and is told of what is wrong with it once
+        told = {(p.code, p.place) for p in problems}
+        problems.extend(p for p in found if (p.code, p.place) not in told)
         if piece is not None:
             pieces[name] = piece
     if has_errors(problems):

@@ -233,7 +233,7 @@ class _Finishing:
             notch = notch_at(line, at, path, turned=against, count=count)
             if isinstance(notch, Notch):
                 found[line.edge, line.name or at] = notch
-            elif line.place.file == self.lines.place.file:
+            elif not line.inherited:
                 self._report(
                     "notch-off-edge",
                     line.place,

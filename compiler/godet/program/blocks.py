@@ -97,20 +97,25 @@ class Blocks:
         where two blocks bring pieces of one name."""
         gone = {*self._bases(), *self.program.left_out}
         found: dict[str, str] = {}
-        shared: list[Problem] = []
+        both: dict[tuple[str, str], list[str]] = {}
         for taken in self.program.takes:
             for piece in self.block(taken.name).pieces:
                 if (taken.name, piece) in gone or piece in self.own:
                     continue
-                first, second = found.setdefault(piece, taken.name), taken.name
-                if first != second:
-                    place = taken.place
-                    shared.append(
-                        problem("pieces-share-name", place, first=first, second=second, piece=piece)
-                    )
-        if shared:
-            raise Problems(shared)
+                first = found.setdefault(piece, taken.name)
+                if first != taken.name:
+                    both.setdefault((first, taken.name), []).append(piece)
+        if both:
+            raise Problems([self._shared(*names, pieces) for names, pieces in both.items()])
         return found
+
+    def _shared(self, first: str, second: str, pieces: list[str]) -> Problem:
+        """The problem of two blocks that bring pieces of the same names."""
+        place = next(taken.place for taken in self.program.takes if taken.name == second)
+        names = " and ".join([", ".join(pieces[:-1]), pieces[-1]] if pieces[1:] else pieces)
+        return problem(
+            "pieces-share-name", place, first=first, second=second, pieces=names, piece=pieces[0]
+        )
 
     def _became(self, block: str) -> dict[str, str]:
         """The pieces of a block that are redrafted, with their names in this draft."""

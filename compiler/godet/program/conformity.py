@@ -101,5 +101,5 @@ def pieces_in_place(program: Program, session: Session) -> None:
         for name in taken.kind.pieces:
             said = (taken.name, name) in {*drafted_from, *program.left_out}
             piece = program.pieces.get(name)
-            if piece is not None and not said:
+            if piece is not None and not said and name not in session.lost:
                 session.report(problem("piece-in-place", piece.place, piece=name, block=taken.name))

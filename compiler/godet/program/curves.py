@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from godet.base.places import Place
-from godet.base.problems import problem
+from godet.base.problems import Fix, problem
 from godet.graph.types import CURVE, DIRECTION, LENGTH, OFFSET, POINT
 from godet.language import tree
 from godet.program.expressions import direction, wanted
@@ -162,6 +162,21 @@ def _arriving(segment: tree.Segment, points: list[Value], chain: _Chain) -> Valu
     return direction(segment.arriving, points[-1], ahead, chain.scope)
 
 
+def _meant_joint(chain: tree.Chain, blended: tree.Blended) -> tuple[str, Fix | None]:
+    """Where parts meet, as a sentence to follow another, and the fix where it can only be one."""
+    ends = [
+        part.last if isinstance(part, tree.Segment) else part.until
+        for part in chain.parts[:-1]
+        if not isinstance(part, tree.Parallel)
+    ]
+    names = [end.name for end in ends if isinstance(end, tree.Name)]
+    if not names:
+        return "", None
+    place = blended.at.place
+    fix = Fix(f"write `{names[0]}`", place, names[0]) if len(chain.parts) == 2 else None
+    return f" Parts meet at {' and '.join(f'`{name}`' for name in names)}.", fix
+
+
 def _assembled(chain: tree.Chain, drawing: _Chain) -> Drawn | Broken:
     scope = drawing.scope
     session = scope.session
@@ -173,7 +188,10 @@ def _assembled(chain: tree.Chain, drawing: _Chain) -> Drawn | Broken:
         if isinstance(at, Broken) or isinstance(over, Broken):
             return BROKEN
         if at.node not in joints:
-            return session.report(problem("blend-not-at-joint", blended.at.place))
+            hint, fix = _meant_joint(chain, blended)
+            return session.report(
+                problem("blend-not-at-joint", blended.at.place, hint=hint, fix=fix)
+            )
         over_at[joints.index(at.node)] = (over, blended)
     parts = [drawing.parts[0].curve]
     notes = [note for part in drawing.parts for note in part.blends]

@@ -31,7 +31,7 @@ from godet.program.bare_numbers import bare_number
 from godet.program.cloths import cloth_member
 from godet.program.functions import call
 from godet.program.members import block_behind, has_member, member
-from godet.program.own_functions import of_type
+from godet.program.own_functions import no_such_word, of_type
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
@@ -261,9 +261,7 @@ def _is_word(expression: tree.IsWord, scope: Scope) -> Meaning:
         return scope.session.report(problem("is-needs-words", expression.place, found=value))
     word = expression.word
     if word.text not in value.type.words:
-        return scope.session.report(
-            problem("no-such-word", word.place, word=word.text, words=", ".join(value.type.words))
-        )
+        return scope.session.report(no_such_word(word, value.type))
     same = scope.session.node(
         "same_word", value, type=CONDITION, place=expression.place, word=word.text
     )

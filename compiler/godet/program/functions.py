@@ -12,7 +12,8 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from godet.base.near_names import did_you_mean
-from godet.base.problems import problem
+from godet.base.places import Place
+from godet.base.problems import Fix, problem
 from godet.graph.types import (
     ANGLE,
     CURVE,
@@ -61,10 +62,10 @@ def call(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     if isinstance(meaning, FunctionMeaning):
         return call_own(expression, meaning, scope, evaluate)
     # a choice called `length` leaves the function `length` what it is
-    if name in _PLAIN:
-        return _plain(expression, scope, evaluate)
-    if name in _SPECIAL:
-        return _SPECIAL[name](expression, scope, evaluate)
+    if name in _PLAIN or name in _SPECIAL:
+        if _names_an_argument(expression, scope):
+            return BROKEN
+        return _SPECIAL.get(name, _plain)(expression, scope, evaluate)
     if isinstance(meaning, Broken):
         return BROKEN
     if meaning is not None:
@@ -80,6 +81,19 @@ def call(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     return scope.session.report(
         problem("unknown-function", place, name=name, hint=hint or listed, fix=fix)
     )
+
+
+def _names_an_argument(expression: tree.Call, scope: Scope) -> bool:
+    """Whether an argument is given by a name, which is reported: these take theirs in order."""
+    for argument in expression.arguments:
+        if argument.name is not None:
+            named, value = argument.name.place, argument.value.place
+            place = Place(named.file, named.line, named.column, value.line, value.column)
+            fix = Fix(f"take `{argument.name.text}:` out", place, "")
+            function = expression.function.text
+            scope.session.report(problem("argument-named", named, name=function, fix=fix))
+            return True
+    return False
 
 
 def _count(expression: tree.Call, count: int, scope: Scope) -> bool:
@@ -226,7 +240,32 @@ def _girth(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
         return own("", "girth", word.text, LENGTH, expression.place, scope)
     if word.text in scope.session.lost:
         return BROKEN
-    return scope.session.report(problem("no-such-level", word.place, name=word.text))
+    levels = _levels(root)
+    hint, fix = did_you_mean(word.text, levels, word.place)
+    hint = hint or (f" There are {', '.join(sorted(levels))}." if levels else "")
+    return scope.session.report(
+        problem("no-such-level", word.place, name=word.text, hint=hint, fix=fix)
+    )
+
+
+def _levels(root: Scope) -> set[str]:
+    """The levels that the recipe's pieces draw and that the kinds of its blocks promise."""
+    scopes = [piece.scope for piece in root.pieces.values() if piece.scope is not None]
+    drawn = {
+        name
+        for scope in scopes
+        for name, statement in scope.statements.items()
+        if isinstance(statement, tree.LevelIs)
+    }
+    blocks = [block for block in root.fixed.values() if isinstance(block, BlockMeaning)]
+    promised = {
+        member.name
+        for block in blocks
+        for piece in block.kind.pieces.values()
+        for member in piece.members.values()
+        if member.sort == "level" and not member.optional
+    }
+    return drawn | promised
 
 
 def _level_of_own(word: tree.Word, root: Scope) -> bool:

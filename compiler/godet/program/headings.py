@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from godet.base.near_names import did_you_mean
 from godet.base.problems import problem
 from godet.language import tree
 from godet.program.editions import check_edition
@@ -124,7 +125,12 @@ def left_out(
             continue
         if block not in kinds:
             names = ", ".join(sorted(kinds)) or "nothing"
-            session.report(problem("no-such-block", line.block.place, name=block, names=names))
+            hint, fix = did_you_mean(block, kinds, line.block.place)
+            session.report(
+                problem(
+                    "no-such-block", line.block.place, name=block, names=names, hint=hint, fix=fix
+                )
+            )
         elif piece not in kinds[block].pieces:
             hint = f" It has {', '.join(sorted(kinds[block].pieces))}."
             place = line.piece.place

@@ -14,15 +14,22 @@ from godet.program.program import EdgeLine, PieceLines
 
 
 def laid(own: PieceLines, base: PieceLines) -> PieceLines:
-    """A piece with all that it does not say itself taken from its base."""
+    """A piece with all that it does not say itself taken from its base. An edge that begins with
+    part of one of the base's has the allowance of that, and the notches that lie on the part."""
+    begun = {name: line.begins_with for name, line in own.edges.items() if line.begins_with}
+    allowances = {n: base.allowances[of] for n, of in begun.items() if of in base.allowances}
+    notches = [replace(notch, inherited=True) for notch in base.notches]
+    notches += [
+        replace(n, edge=name) for name, of in begun.items() for n in notches if n.edge == of
+    ]
     return replace(
         own,
         base=base.base,
         points={**base.points, **own.points},
         edges={**base.edges, **own.edges},
         levels={**base.levels, **own.levels},
-        allowances={**base.allowances, **own.allowances},
-        notches=(*base.notches, *own.notches),
+        allowances={**base.allowances, **allowances, **own.allowances},
+        notches=(*notches, *own.notches),
         fold=own.fold or base.fold,
         grain=own.grain if own.grain is not None else base.grain,
         cut=own.cut or base.cut,

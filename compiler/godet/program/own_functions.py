@@ -9,11 +9,14 @@ itself, are problems; so are more calls than a text that ends could need.
 
 from __future__ import annotations
 
-from godet.base.problems import problem
+from collections.abc import Mapping
+
+from godet.base.near_names import did_you_mean
+from godet.base.problems import Problem, problem
 from godet.graph.types import BY_NAME, FABRIC, Type, Words
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
-from godet.program.kinds import KindPiece
+from godet.program.kinds import Kind, KindPiece
 from godet.program.members import names_passed_on
 from godet.program.scopes import MOST_CALLS, Evaluate, Scope
 from godet.program.type_names import type_named
@@ -37,9 +40,7 @@ def parameter_type(written: tree.TypeName, scope: Scope) -> Type | KindPiece | N
     session = scope.session
     kind = session.kinds.get(written.name)
     if written.piece is None or kind is None:
-        names = ", ".join([*BY_NAME, *(f"{kind}.PIECE" for kind in sorted(session.kinds))])
-        name = written.name if written.piece is None else f"{written.name}.{written.piece}"
-        session.report(problem("unknown-type", written.place, name=name, names=names))
+        session.report(_no_type(written, session.kinds))
         return None
     if written.piece not in kind.pieces:
         hint = f" It has {', '.join(kind.pieces)}."
@@ -54,6 +55,16 @@ def parameter_type(written: tree.TypeName, scope: Scope) -> Type | KindPiece | N
         )
         return None
     return kind.pieces[written.piece]
+
+
+def _no_type(written: tree.TypeName, kinds: Mapping[str, Kind]) -> Problem:
+    """The problem of a type that there is none of; one of a kind's pieces may be meant."""
+    pieces = [f"{kind}.{piece}" for kind in sorted(kinds) for piece in kinds[kind].pieces]
+    name = written.name if written.piece is None else f"{written.name}.{written.piece}"
+    hint, fix = did_you_mean(name, [*BY_NAME, *pieces], written.place)
+    listed = f" The types are {', '.join(BY_NAME)}, one of (..), and pieces of a kind"
+    listed += f", as {pieces[0]}." if pieces else "."
+    return problem("unknown-type", written.place, name=name, hint=hint or listed, fix=fix)
 
 
 def call_own(
@@ -162,14 +173,24 @@ def _argument(
     return of_type(expression, meaning, type, scope, f"`{called}`")
 
 
-def word_for_itself(expression: tree.Expression, type: Type, scope: Scope) -> Value | None:
-    """A word of a closed list, where the name means nothing else here."""
+def word_for_itself(expression: tree.Expression, type: Type, scope: Scope) -> Value | Broken | None:
+    """A word of a closed list, where the name means nothing else here; None where it is no bare
+    word. One that is not in the list is a problem."""
     if not isinstance(type, Words) or not isinstance(expression, tree.Name):
         return None
-    known = expression.name in type.words
-    if not known or scope.find(expression.name, expression.place) is not None:
+    word = tree.Word(expression.name, expression.place)
+    if scope.find(word.text, word.place) is not None or word.text in scope.session.lost:
         return None
-    return scope.session.node("word", type=type, place=expression.place, word=expression.name)
+    if word.text not in type.words:
+        return scope.session.report(no_such_word(word, type))
+    return scope.session.node("word", type=type, place=word.place, word=word.text)
+
+
+def no_such_word(word: tree.Word, type: Words) -> Problem:
+    """The problem of a word that is not in a closed list."""
+    hint, fix = did_you_mean(word.text, type.words, word.place)
+    words = ", ".join(type.words)
+    return problem("no-such-word", word.place, word=word.text, words=words, hint=hint, fix=fix)
 
 
 def _piece(

@@ -19,7 +19,7 @@ from godet.program.expressions import direction, evaluate, wanted
 from godet.program.members import lineage, names_passed_on, passed_on, type_passed_on
 from godet.program.program import CutLine, EdgeLine, NotchLine, PieceLines
 from godet.program.scopes import Scope
-from godet.program.values import Broken, Meaning, PieceMeaning, Value, wrong_type
+from godet.program.values import BROKEN, Broken, Meaning, PieceMeaning, Value, wrong_type
 from godet.program.yields import Yield
 
 _NAMED = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
@@ -74,6 +74,10 @@ def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
     # whatever is drawn on the way is known by the piece it is drawn for
     asking = Scope(scope.session, scope.define, parent=outside, title=scope.title)
     meaning = outside.piece(named) or evaluate(base.value, asking)
+    if isinstance(meaning, PieceMeaning) and meaning.scope is not None:
+        # asked for here, so that pieces drafted from each other are found where the circle closes
+        deeper = meaning.scope.own("base")
+        return BROKEN if isinstance(deeper, Broken) else meaning
     if isinstance(meaning, PieceMeaning | Broken):
         return meaning
     return scope.session.report(problem("base-is-no-piece", base.place, found=meaning))
@@ -105,6 +109,8 @@ class _FromBase:
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     """All that the piece says of itself, as nodes."""
     base = scope.own("base")
+    if isinstance(base, Broken):
+        scope.session.lost.add(scope.title)
     points: dict[str, int] = {}
     levels: dict[str, int] = {}
     edges: dict[str, EdgeLine] = {}
@@ -123,7 +129,8 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             levels[name] = meaning.node
         elif isinstance(statement, tree.CurveIs) and statement.edge:
             blends = yields.drawn[(scope.title, name)].blends
-            edges[name] = EdgeLine(meaning.node, statement.place, blends)
+            begins_with = _begins_with(statement, scope)
+            edges[name] = EdgeLine(meaning.node, statement.place, blends, begins_with)
         else:
             values[name] = meaning.node
     dressing = _Dressing(scope)
@@ -150,6 +157,20 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         follows=_followed(piece, scope),
         step=scope.title in scope.session.steps,
     )
+
+
+def _begins_with(statement: tree.CurveIs, scope: Scope) -> str | None:
+    """The edge of the base that an edge of another name begins with a part of."""
+    first = statement.chain.parts[0]
+    if not isinstance(first, tree.Part):
+        return None
+    part = evaluate(first.curve, scope)
+    titles = {piece.title for piece in lineage(PieceMeaning(scope.title, scope=scope))}
+    if not isinstance(part, Value) or part.edge is None:
+        return None
+    piece, name = part.edge
+    of_base = piece in titles - {scope.title}
+    return name if of_base and name != statement.name.text else None
 
 
 def _followed(piece: tree.Piece, scope: Scope) -> tuple[tuple[str, str], ...]:
@@ -254,7 +275,8 @@ class _Dressing:
         whole = isinstance(count, tree.Number) and count.quantity.kind == "bare"
         value = count.quantity.value if isinstance(count, tree.Number) else Fraction(0)
         if not whole or value.denominator != 1 or value < 1:
-            self.scope.session.report(problem("cut-count", count.place))
+            typed = count.typed if isinstance(count, tree.Number) else "this"
+            self.scope.session.report(problem("cut-count", count.place, count=typed))
             return
         self.cut = CutLine(int(value), line.cloth.text, line.mirrored, line.place)
 

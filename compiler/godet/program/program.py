@@ -22,6 +22,7 @@ class EdgeLine:
     curve: int
     place: Place
     blends: tuple[BlendNote, ...] = ()
+    begins_with: str | None = None  # the base's edge, of another name, that its first part is of
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,7 @@ class NotchLine:
     at: int
     place: Place
     name: str
+    inherited: bool = False  # from a base whose edge may have been replaced there
 
 
 @dataclass(frozen=True, slots=True)

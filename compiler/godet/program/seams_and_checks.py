@@ -8,6 +8,7 @@ what is no edge and a check of what is no condition are problems.
 
 from __future__ import annotations
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Fix, Note, problem
 from godet.graph.types import CONDITION, LENGTH
@@ -57,7 +58,10 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
         easing = wanted(seam.easing, root, LENGTH, "`easing`") if seam.easing is not None else None
         for after in seam.after:
             if after.text not in {*names, *root.session.lost}:
-                root.session.report(problem("no-such-seam", after.place, name=after.text))
+                hint, fix = did_you_mean(after.text, names, after.place)
+                root.session.report(
+                    problem("no-such-seam", after.place, name=after.text, hint=hint, fix=fix)
+                )
         if first is None or second is None or isinstance(easing, Broken):
             continue
         lines.append(
@@ -90,7 +94,7 @@ def _side(
         known = value.edge if isinstance(value, Value) else None
         # a value that only stands for an edge of another name can't be sewn by its own
         if known is None or not isinstance(edge, tree.Dotted) or edge.member.text != known[1]:
-            root.session.report(problem("seam-needs-edge", written.place))
+            root.session.report(problem("seam-needs-edge", written.place, found=meaning))
             return None
         piece = _sewn_piece(known, edge, root)
         if piece is None:

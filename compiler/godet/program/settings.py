@@ -29,7 +29,12 @@ def set_lines(file: tree.File, takes: tuple[Taken, ...], root: Scope) -> tuple[S
             continue
         if block not in taken:
             names = ", ".join(sorted(taken)) or "nothing"
-            root.session.report(problem("no-such-block", line.block.place, name=block, names=names))
+            hint, fix = did_you_mean(block, taken, line.block.place)
+            root.session.report(
+                problem(
+                    "no-such-block", line.block.place, name=block, names=names, hint=hint, fix=fix
+                )
+            )
             continue
         promised = _promised(line, taken[block], root)
         if promised is None:

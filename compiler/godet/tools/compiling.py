@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from godet.base.near_names import did_you_mean
 from godet.base.problems import Problem, Problems, has_errors, problem
 from godet.base.shipped import shipped
 from godet.graph.node import Graph
@@ -62,17 +63,21 @@ def recipe_path(recipe: str) -> Path:
 
 
 def compile_recipe(
-    recipe: str, blocks: Mapping[str, str] | None = None, needs_blocks: bool = True
+    recipe: str,
+    blocks: Mapping[str, str] | None = None,
+    needs_blocks: bool = True,
+    instead: Mapping[str, str] | None = None,
 ) -> Compiled:
     """The recipe, typed and linked with its blocks (by name; the recipe's own where not given).
 
     With `needs_blocks` false a recipe that takes a block and names none is typed and not linked.
+    `instead` are texts, by file name, to read in place of what the files hold.
     """
     try:
         path = recipe_path(recipe)
     except Problems as found:
         return Compiled(None, None, found.problems, Library(Path(recipe).parent))
-    library = Library(path.parent)
+    library = Library(path.parent, instead=instead or {})
     compiling = _Compiling(library, Graph(), [])
     program = compiling.program(path)
     draft = None
@@ -122,7 +127,10 @@ class _Compiling:
         for name, text in given.items():
             if name not in taken:
                 names = ", ".join(sorted(taken)) or "nothing"
-                self.problems.append(problem("no-such-block", None, name=name, names=names))
+                hint, _ = did_you_mean(name, taken, None)
+                self.problems.append(
+                    problem("no-such-block", None, name=name, names=names, hint=hint)
+                )
                 return None
             place = taken[name].place
             block = block_named(text, place)
