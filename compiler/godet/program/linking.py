@@ -410,6 +410,7 @@ class _Linking:
             edges={**base.edges, **edges},
             levels={**base.levels, **levels},
             allowances={**base.allowances, **allowances},
+            allowed_at={**base.allowed_at, **own.allowed_at},
             notches=(*base.notches, *notches),
             fold=own.fold or base.fold,
             grain=own.grain if own.grain is not None else base.grain,

@@ -58,6 +58,7 @@ class PieceLines:
     title: str
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
+    allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
 
 
 @dataclass(frozen=True, slots=True)
