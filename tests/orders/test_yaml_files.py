@@ -61,6 +61,13 @@ def test_every_value_keeps_its_place() -> None:
         ("a key alone", "body: a\nmeasures\nunits: cm\n", "yaml-no-colon", 2, "`body: adult_a`"),
         ("a colon too many", "body: a: b\n", "yaml-second-colon", 1, "quote marks"),
         ("keys without braces", "body: a\nm: hip: 94\n", "yaml-second-colon", 2, "braces"),
+        (
+            "a line end of another kind",
+            "body: a\u2028x: y\x85z w\n\nv: 1",
+            "yaml-no-colon",
+            3,
+            "`z: w`",
+        ),
         ("deeper than its line", "body: a\n  units: cm\n", "yaml-indent", 2, "same column"),
         ("between two depths", "m:\n  bust: 94\n hip: 3\n", "yaml-indent", 3, "same column"),
         ("a bracket too many", "m: {bust: 94}\n}\n", "yaml-broken", 2, "colons"),

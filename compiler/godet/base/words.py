@@ -626,7 +626,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "allowance-negative": (
         _ERROR,
-        "For {body} the allowance on `{edge}` of {piece} comes to {allowance}; it can't be less "
+        "For {body} the allowance on {edges} of {piece} comes to {allowance}; it can't be less "
         "than nothing. Write `none` for an edge without one.",
     ),
     "allowance-crosses": (
@@ -638,11 +638,6 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _WARNING,
         "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "
         "`along` the edge, or let the edge pass through its point.",
-    ),
-    "seam-without-edge": (
-        _ERROR,
-        "The seam `{seam}` joins `{edge}`, an edge that is no longer there; name the one that took "
-        "its place.",
     ),
     "seams-in-circle": (
         _ERROR,

@@ -18,7 +18,8 @@ from godet.base.problems import Problem, problem
 from godet.orders.cures import shown, write_instead
 from godet.orders.text_files import whole_file
 
-_LINE_END = re.compile(r"\r\n|\r|\n")
+# what ends a line for the YAML reader
+_LINE_END = re.compile("\r\n|[\r\n\x85\u2028\u2029]")
 _KEY = re.compile(r"[^\s:]+:(\s|$)")
 # a key and its value, and between them something that is no colon with a space
 _KEY_WITHOUT_COLON = re.compile(

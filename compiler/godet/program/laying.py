@@ -18,6 +18,7 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
     part of one of the base's has the allowance of that, and the notches that lie on the part."""
     begun = {name: line.begins_with for name, line in own.edges.items() if line.begins_with}
     allowances = {n: base.allowances[of] for n, of in begun.items() if of in base.allowances}
+    allowed_at = {n: base.allowed_at[of] for n, of in begun.items() if of in base.allowed_at}
     notches = [replace(notch, inherited=True) for notch in base.notches]
     notches += [
         replace(n, edge=name) for name, of in begun.items() for n in notches if n.edge == of
@@ -29,6 +30,7 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         edges={**base.edges, **own.edges},
         levels={**base.levels, **own.levels},
         allowances={**base.allowances, **allowances, **own.allowances},
+        allowed_at={**base.allowed_at, **allowed_at, **own.allowed_at},
         notches=(*notches, *own.notches),
         fold=own.fold or base.fold,
         grain=own.grain if own.grain is not None else base.grain,

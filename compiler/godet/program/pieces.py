@@ -147,6 +147,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         levels=levels,
         notches=tuple(dressing.notches),
         allowances=dressing.allowances,
+        allowed_at=dressing.allowed_at,
         fold=dressing.fold,
         grain=dressing.grain,
         cut=dressing.cut,
@@ -196,6 +197,7 @@ class _Dressing:
         self.scope = scope
         self.notches: list[NotchLine] = []
         self.allowances: dict[str, int | None] = {}
+        self.allowed_at: dict[str, Place] = {}
         self.fold: tuple[str, Place] | None = None
         self.grain: int | None = None
         self.cut: CutLine | None = None
@@ -259,6 +261,7 @@ class _Dressing:
             if edge.text in self.allowances:
                 self.scope.session.report(problem("given-twice", edge.place, name=edge.text))
             self.allowances[edge.text] = amount
+            self.allowed_at[edge.text] = line.place
 
     def _grain(self, line: tree.Grain) -> None:
         origin = self.scope.fixed["origin"]

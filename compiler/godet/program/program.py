@@ -63,6 +63,7 @@ class PieceLines:
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
     follows: tuple[tuple[str, str], ...] = ()  # (piece, edge): it is drawn anew where these are
     step: bool = False  # drawn on the way to another piece, and never cut
+    allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
 
 
 @dataclass(frozen=True, slots=True)
