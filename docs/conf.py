@@ -29,8 +29,11 @@ html_show_sphinx = False
 html_show_copyright = False
 html_copy_source = False
 myst_heading_anchors = 3
+# some examples are wrong, as a reader might write them, and are coloured as far as they can be read
+suppress_warnings = ["misc.highlighting_failure"]
 
 
 def setup(app: Sphinx) -> None:
     app.add_lexer("godet", GodetLexer)
-    app.add_lexer("lark", TextLexer)  # grammar lines, uncoloured
+    for uncoloured in ("lark", "csv"):
+        app.add_lexer(uncoloured, TextLexer)

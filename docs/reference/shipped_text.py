@@ -31,6 +31,8 @@ class ShippedText:
         return [line for line in self.file.statements if isinstance(line, sort)]
 
     def written(self, place: Place) -> str:
-        """What stands at a place within one line, spaces evened out."""
-        assert place.line == place.end_line, place
-        return " ".join(self.lines[place.line - 1][place.column - 1 : place.end_column - 1].split())
+        """What stands at a place, on one line and with its spaces evened out."""
+        lines = self.lines[place.line - 1 : place.end_line]
+        lines[-1] = lines[-1][: place.end_column - 1]
+        lines[0] = lines[0][place.column - 1 :]
+        return " ".join(" ".join(lines).split())
