@@ -132,7 +132,7 @@ def test_what_installs_godet_is_what_the_readme_says():
 
 def test_every_verb_the_pages_name_is_there():
     text = "\n".join(page.read_text(encoding="utf-8") for page in pages())
-    assert set(re.findall(r"`godet (\w+)", text)) <= set(VERBS)
+    assert set(re.findall(r"(?<!`)`godet (\w+)", text)) <= set(VERBS)
 
 
 def test_every_link_of_the_pages_leads_somewhere():
