@@ -29,11 +29,10 @@ html_show_sphinx = False
 html_show_copyright = False
 html_copy_source = False
 myst_heading_anchors = 3
-# some examples are wrong, as a reader might write them, and are coloured as far as they can be read
-suppress_warnings = ["misc.highlighting_failure"]
 
 
 def setup(app: Sphinx) -> None:
     app.add_lexer("godet", GodetLexer)
-    for uncoloured in ("lark", "csv"):
-        app.add_lexer(uncoloured, TextLexer)
+    # uncoloured: grammar lines, and files that are also shown with what is wrong in them
+    for language in ("lark", "csv", "yaml"):
+        app.add_lexer(language, TextLexer)

@@ -31,8 +31,8 @@ class ShippedText:
         return [line for line in self.file.statements if isinstance(line, sort)]
 
     def written(self, place: Place) -> str:
-        """What stands at a place, on one line and with its spaces evened out."""
-        lines = self.lines[place.line - 1 : place.end_line]
-        lines[-1] = lines[-1][: place.end_column - 1]
-        lines[0] = lines[0][place.column - 1 :]
-        return " ".join(" ".join(lines).split())
+        """What stands at a place in one line or several, spaces evened out."""
+        rows = self.lines[place.line - 1 : place.end_line]
+        rows[-1] = rows[-1][: place.end_column - 1]
+        rows[0] = rows[0][place.column - 1 :]
+        return " ".join(" ".join(rows).split())
