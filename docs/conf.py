@@ -16,6 +16,7 @@ project = "Godet"
 author = "the authors of Godet"
 extensions = ["myst_parser"]
 html_theme = "alabaster"
+templates_path = ["_templates"]
 html_theme_options = {
     "description": "Sewing patterns written down once, drafted for any body",
     "page_width": "1200px",

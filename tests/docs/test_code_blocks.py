@@ -18,8 +18,9 @@ from fences import DOCS, ROOT, Fence, fences, pages
 
 from godet.base.problems import Problem
 from godet.base.words import WORDS
+from godet.language.formatting import formatted
 from godet.solve.solver import solve
-from godet.tools.command import main
+from godet.tools.command import VERBS, main
 from godet.tools.compiling import compile_recipe
 from godet.tools.drafting import draft, prepare
 from godet.tools.requests import Request
@@ -61,6 +62,11 @@ def test_the_pages_hold_no_block_that_is_not_looked_at():
     assert {fence.language for fence in EVERY} <= LANGUAGES
     for fence in EVERY:
         assert set(fence.info) <= {"in", "wrong", "file", "add"}, fence.title
+
+
+@pytest.mark.parametrize("fence", GODET, ids=lambda fence: fence.title)
+def test_an_example_is_laid_out_as_godet_lays_it_out(fence: Fence):
+    assert formatted(whole(fence), fence.page).text == whole(fence)
 
 
 @pytest.mark.parametrize("fence", GODET, ids=lambda fence: fence.title)
@@ -122,6 +128,11 @@ def test_what_installs_godet_is_what_the_readme_says():
     assert lines
     for line in lines:
         assert line in readme, line
+
+
+def test_every_verb_the_pages_name_is_there():
+    text = "\n".join(page.read_text(encoding="utf-8") for page in pages())
+    assert set(re.findall(r"(?<!`)`godet (\w+)", text)) <= set(VERBS)
 
 
 def test_every_link_of_the_pages_leads_somewhere():
