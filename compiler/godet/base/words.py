@@ -154,7 +154,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
     "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}.{hint}"),
     "no-such-choice": (_ERROR, "The recipe has no choice `{name}`.{hint}"),
-    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}."),
+    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}.{hint}"),
     # --- solving for a body -----------------------------------------------------------------
     "missing-measure": (
         _ERROR,
