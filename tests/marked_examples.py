@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from godet.base.problems import Problem
@@ -22,6 +23,7 @@ from godet.language.library import Library
 from godet.orders.bodies import read_body
 from godet.orders.dockets import read_docket
 from godet.orders.fabrics import read_fabric
+from godet.orders.records import MeasureMeaning
 from godet.orders.tables import read_size_table
 from godet.pattern.pieces import Pattern
 from godet.tools.checking import check
@@ -149,16 +151,15 @@ def run(example: Example, beside: Mapping[str, str], folder: Path) -> Found:
     if example.kind == "godet" and named:
         path = folder / f"{named[1]}.godet"
     _write(path, example.text)
-    measures = vocabulary(Library(shipped("recipes")))
     match example.kind:
         case "yaml body":
-            return Found(read_body(path, measures)[1], (), str(folder))
+            return Found(read_body(path, _measures())[1], (), str(folder))
         case "yaml fabric":
             return Found(read_fabric(path)[1], (), str(folder))
         case "yaml docket":
             return Found(read_docket(path)[1], (), str(folder))
         case "csv sizes":
-            return Found(read_size_table(path, measures)[1], (), str(folder))
+            return Found(read_size_table(path, _measures())[1], (), str(folder))
     if "draft" not in example.options:
         return Found(check([str(path)]).problems, (), str(folder))
     if example.options["draft"].endswith(".csv"):
@@ -168,10 +169,14 @@ def run(example: Example, beside: Mapping[str, str], folder: Path) -> Found:
     return Found(drafted.problems, patterns, str(folder))
 
 
+@cache
+def _measures() -> Mapping[str, MeasureMeaning]:
+    return vocabulary(Library(shipped("recipes")))
+
+
 def _drafted_for_sizes(example: Example, path: Path) -> Found:
     """The recipe drafted for all sizes of a table in one batch."""
-    measures = vocabulary(Library(shipped("recipes")))
-    bodies, problems = read_size_table(path.parent / example.options["draft"], measures)
+    bodies, problems = read_size_table(path.parent / example.options["draft"], _measures())
     compiled = compile_recipe(str(path), dict(_pairs(example.options.get("block", ""))))
     assert compiled.draft is not None, compiled.problems
     patterns, found = draft_all(prepared_for(bodies, {}, {}, compiled.draft))
