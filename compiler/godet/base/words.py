@@ -214,7 +214,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}.{hint}"),
     "no-such-choice": (_ERROR, "The recipe has no choice `{name}`.{hint}"),
-    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}."),
+    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}.{hint}"),
     # --- solving for a body -----------------------------------------------------------------
     "missing-measure": (
         _ERROR,
@@ -666,7 +666,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "`{name}` is a measure of the body, not drawn by the recipe{estimate}.",
     ),
-    "cloth-not-used": (_WARNING, "No piece is cut of `{name}`; the cloths are {names}."),
+    "cloth-not-used": (_WARNING, "No piece is cut of `{name}`; the cloths are {names}.{hint}"),
     "no-body": (_ERROR, "A draft needs a body: name its file, as `--body adult_a.yaml`."),
     "cannot-write": (
         _ERROR,
@@ -674,6 +674,6 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-such-recipe": (
         _ERROR,
-        "There is no recipe `{file}`: no such file, and no shipped recipe of that name.",
+        "There is no recipe `{file}`: no such file, and no shipped recipe of that name.{hint}",
     ),
 }

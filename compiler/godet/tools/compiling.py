@@ -59,7 +59,14 @@ def recipe_path(recipe: str) -> Path:
     for path in candidates:
         if path.is_file():
             return path
-    raise Problems([problem("no-such-recipe", None, file=recipe)])
+    hint, _ = did_you_mean(given.stem, _recipes_near(given), None)
+    raise Problems([problem("no-such-recipe", None, file=recipe, hint=hint)])
+
+
+def _recipes_near(given: Path) -> list[str]:
+    """The names that might have been meant: of files beside the one named, and of shipped ones."""
+    folders = [given.parent, shipped("recipes"), shipped("stdlib")]
+    return [file.stem for folder in folders for file in folder.glob(f"*{SUFFIX}")]
 
 
 def compile_recipe(
