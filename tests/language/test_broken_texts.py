@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_recipes import DRESS, SMALL_LIBRARY, TOP, compiled, told
+from small_recipes import DRESS, HEADING, SMALL_LIBRARY, TOP, compiled, told
 
 from godet.base.problems import Problem
 from godet.language import tree
@@ -220,3 +220,11 @@ def test_a_module_that_is_no_text_is_refused_by_name(tmp_path: Path):
     (problem,) = compile_recipe(str(tmp_path / "a.godet")).problems
     assert problem.code == "not-text"
     assert "colours.godet" in problem.sentence
+
+
+def test_a_word_of_the_language_taken_for_a_name_is_told_once():
+    text = (
+        f"{HEADING}piece flap\n  point square = origin\n  point b = square down 2cm\n"
+        "  edge a = line square to b\nend\n"
+    )
+    assert told(compiled(text).problems) == [("word-is-no-name", 4)]

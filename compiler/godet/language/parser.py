@@ -46,11 +46,17 @@ def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
     nesting = _Nesting(problems)
     builder = Builder(file)
     broken: list[tree.BrokenLine] = []
+    no_names: set[str] = set()
     for line in cut_lines(text):
         try:
             parsed: Any = parse_line(line.tokens)
         except Unexpected as unexpected:
-            problems.append(_unreadable(unexpected, line, file))
+            found = _unreadable(unexpected, line, file)
+            # a word of the language taken for a name is used more than once, and told once
+            if found.code != "word-is-no-name" or str(unexpected.token) not in no_names:
+                problems.append(found)
+            if found.code == "word-is-no-name":
+                no_names.add(str(unexpected.token))
             broken.append(_broken(line))
             nesting.broken(line, file)
             continue
