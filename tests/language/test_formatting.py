@@ -10,13 +10,16 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+from hypothesis.extra.lark import from_lark
+from lark import Lark
 
 from godet.base.shipped import shipped
 from godet.language.formatting import formatted
+from godet.language.grammar import built, grammar_text
 from godet.language.parser import parse
-from godet.language.tokens import tokens_of
+from godet.language.tokens import COMPASS, tokens_of
 
 SHIPPED = sorted(path for room in ("stdlib", "recipes") for path in shipped(room).glob("*.godet"))
 SMALL = sorted(Path(__file__).parents[1].joinpath("small_library").glob("*.godet"))
@@ -52,8 +55,15 @@ GOLDEN = [
     (
         "brackets, dots, commas and minus signs stand close",
         "edition 1\nrecipe a\n"
-        "let b = max ( - 2cm ,length( top . front . side ) ) - 1cm*( 2 - 1 )\n",
-        "edition 1\nrecipe a\nlet b = max(-2cm, length(top.front.side)) - 1cm * (2 - 1)\n",
+        "let b = max ( - 2cm ,length( top . front . side ) ) - 1cm*( 2 - 1 )\n\n"
+        "let c = - ( b )\n",
+        "edition 1\nrecipe a\nlet b = max(-2cm, length(top.front.side)) - 1cm * (2 - 1)\n\n"
+        "let c = -(b)\n",
+    ),
+    (
+        "a move by less than nothing is no difference",
+        "edition 1\nrecipe a\npiece p\npoint q = origin down - 2cm outward b - 2cm\nend\n",
+        "edition 1\nrecipe a\npiece p\n  point q = origin down -2cm outward b - 2cm\nend\n",
     ),
     (
         "a long chain is laid a step a row",
@@ -85,6 +95,17 @@ GOLDEN = [
         "edition 1\nrecipe a\nuse b, # the one\nc from d # both\n",
         "edition 1\nrecipe a\nuse b,  # the one\n    c from d  # both\n",
     ),
+    (
+        "a comment below a statement that ends in a comma and is whole stays below it",
+        "edition 1\nkind k\npiece p\nedge e from the top, # of e\n# of f\nedge f\nend\nend\n",
+        "edition 1\nkind k\n  piece p\n    edge e from the top,  # of e\n    # of f\n"
+        "    edge f\n  end\nend\n",
+    ),
+    (
+        "words that a comment parts from their statement stand below it all the same",
+        'edition 1\ndefine f(a: length) = a # why\n"words"\n',
+        'edition 1\ndefine f(a: length) = a  # why\n  "words"\n',
+    ),
 ]
 
 
@@ -110,8 +131,17 @@ def meaning(text: str) -> str:
     return re.sub(r"place=Place\([^)]*\)", "", repr(file))
 
 
-def comments(text: str) -> list[str]:
-    return [str(t).rstrip() for t in tokens_of(text) if t.type == "COMMENT"]
+def comments(text: str) -> list[tuple[str, int, bool]]:
+    """Each comment, how many words of the text stand before it, and whether it begins its row."""
+    found: list[tuple[str, int, bool]] = []
+    before = 0
+    for row in text.split("\n"):
+        for number, token in enumerate(tokens_of(row)):
+            if token.type == "COMMENT":
+                found.append((str(token).rstrip(), before, number == 0))
+            else:
+                before += 1
+    return found
 
 
 @st.composite
@@ -146,6 +176,42 @@ def test_only_white_space_changes_and_the_layout_is_its_own(text: str):
     assert comments(new) == comments(text)
     assert laid_out(new) == new
     assert not re.search(r"[ \t]$", new, re.MULTILINE)
+
+
+def said(lark: Lark) -> st.SearchStrategy[str]:
+    """Any one line that the grammar can make, whatever constructs it has."""
+    some = {
+        "NAME": ["a", "side_neck", "a_name_that_takes_much_room_of_its_row"],
+        "NUMBER": ["2cm", "14 3/8 in", "1/3"],
+        "TEXT": ['"words"', f'"{"so many words that no row has room for them " * 3}"'],
+        "COMPASS": sorted(COMPASS),
+    }
+    words = {t.name: some.get(t.name) or [t.pattern.value] for t in lark.terminals}
+    spaced = {
+        name: st.sampled_from([f" {word} " for word in each])
+        for name, each in (words | some).items()
+    }
+    return from_lark(lark, start="start", explicit=spaced)
+
+
+@given(
+    rows=st.lists(said(built(grammar_text())), min_size=1, max_size=3),
+    comma=st.sampled_from([",", ",\n", ", # goes on\n", ",\n# between\n\n"]),
+    end=st.sampled_from(["\n", " # behind\n", "\n# below\n", "\n\n"]),
+)
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+def test_whatever_the_grammar_takes_is_laid_out(rows: list[str], comma: str, end: str):
+    text = end.join([*(row.replace(",", comma) for row in rows), ""])
+    assume(parse(text, "a.godet")[1] == ())
+    new = laid_out(text)
+    assert meaning(new) == meaning(text)
+    assert comments(new) == comments(text)
+    assert laid_out(new) == new
+
+
+def test_words_that_are_a_value_stay_where_they_are():
+    text = f'edition 1\ndefine long() = "{"a" * 120}"\n'
+    assert laid_out(text) == text
 
 
 @given(text=mangled())

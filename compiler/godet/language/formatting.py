@@ -33,7 +33,10 @@ INDENT = "  "
 _FURTHER = "    "  # how much the rows of a statement that goes on stand in
 _ALIGNED = frozenset({"let", "choose", "point", "edge", "curve", "level"})
 _UNDER_RECIPE = frozenset({"takes", "makes", "without"})
-_OPERANDS = frozenset({"NAME", "NUMBER", "TEXT", "RPAR", "COMPASS"})
+# what an operand ends in: a minus behind it takes away
+_OPERANDS = frozenset({"NAME", "NUMBER", "TEXT", "RPAR"})
+# what can stand before the words of a statement: the end of a value or of a curve
+_BEFORE_WORDS = _OPERANDS | {"COMPASS", "SMOOTHLY"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +53,22 @@ def formatted(text: str, file: str) -> Formatted:
     laid_out = "".join(f"{row}\n" for row in _rows(written(text)))
     after, problems = parse(laid_out, file)
     same = not problems and _meaning(after) == _meaning(before)
-    if not same or _comments(laid_out) != _comments(text):
+    if not same or _substance(laid_out) != _substance(text):
         return Formatted(None, (problem("layout-would-change", None, file=file),))
     return Formatted(laid_out, ())
 
 
-def _comments(text: str) -> list[str]:
-    """Every comment of a text, in order."""
-    return [str(token).rstrip() for token in tokens_of(text) if token.type == "COMMENT"]
+def _substance(text: str) -> list[tuple[str, bool]]:
+    """All of a text but white space, in order, and of each comment whether it begins its row."""
+    substance = []
+    begins = True
+    for token in tokens_of(text):
+        if token.type == "COMMENT":
+            substance.append((str(token).rstrip(), begins))
+        elif token.type != "NEWLINE":
+            substance.append((str(token), False))
+        begins = token.type == "NEWLINE"
+    return substance
 
 
 def _meaning(part: Any) -> Any:
@@ -118,7 +129,7 @@ def _opens(statement: Statement) -> bool:
 def _placed(items: Iterator[Item]) -> Iterator[_Placed]:
     """Each item with how deep it stands; a comment stands as deep as what follows it."""
     depth = 0
-    under_recipe = False
+    under_recipe = words_follow = False
     comments: list[Item] = []
     for item in items:
         if not isinstance(item, Statement):
@@ -132,7 +143,10 @@ def _placed(items: Iterator[Item]) -> Iterator[_Placed]:
         if item.opening == "recipe":
             under_recipe = True
         elif depth == 0 and under_recipe:
-            here = 1 if item.opening in _UNDER_RECIPE or item.tokens[0].type == "TEXT" else 0
+            here = 1 if item.opening in _UNDER_RECIPE or item.is_words else 0
+        if item.is_words and words_follow:
+            here = depth + 1
+        words_follow = item.may_have_words
         for comment in comments:
             yield _Placed(comment, inside if ends else here)
         comments.clear()
@@ -193,7 +207,7 @@ def _statement_rows(statement: Statement, indent: str, head: int | None) -> Iter
 def _may_stand_below(tokens: Sequence[Token]) -> bool:
     """Whether the words at the end of a statement mean the same on a row of their own."""
     types = [token.type for token in tokens]
-    return types[0] in ("REQUIRE", "ADVISE", "CHOOSE", "DEFINE") and types[-2] != "COMMA"
+    return types[0] in ("REQUIRE", "ADVISE", "CHOOSE", "DEFINE") and types[-2] in _BEFORE_WORDS
 
 
 def _broken_rows(statement: Statement, parts: Sequence[str], indent: str) -> Iterator[str]:
@@ -255,9 +269,6 @@ def _apart(earlier: Token | None, before: Token, token: Token) -> bool:
     """Whether a space stands between two neighbours."""
     if token.type in ("COMMA", "COLON", "RPAR", "DOT") or before.type in ("LPAR", "DOT"):
         return False
-    if token.type == "LPAR":
-        return before.type != "NAME"
-    if before.type == "MINUS":
-        # a minus of its own number stands close to it
-        return earlier is not None and earlier.type in _OPERANDS
-    return True
+    if before.type == "MINUS" and (earlier is None or earlier.type not in _OPERANDS):
+        return False  # a minus of its own number stands close to it
+    return token.type != "LPAR" or before.type != "NAME"
