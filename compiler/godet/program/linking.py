@@ -29,6 +29,7 @@ from godet.program.program import (
     Program,
     SeamLine,
 )
+from godet.program.unknowns import unused
 
 
 @dataclass(frozen=True, slots=True)
@@ -431,6 +432,8 @@ class _Linking:
         pieces = {name: self.piece(name) for name in self._all_pieces()}
         choices = {prefix + n: self._choice(prefix + n, c) for n, c in program.choices.items()}
         finds = [self._find(line) for line in program.finds]
+        if without := unused(self.graph, finds):
+            raise Problems(without)
         names = {f"{p}.{n}": node for p, n, node in _named(pieces)}
         names |= {prefix + n: self.of(node) for n, node in program.lets.items()}
         names |= {n: c.node for n, c in choices.items()}
@@ -483,13 +486,6 @@ class _Linking:
         )
 
     def _find(self, line: FindLine) -> FindLine:
-        linked = self._linked_find(line)
-        if linked.unknown not in self.graph.reached_from([linked.left, linked.right]):
-            name = line.name.rpartition(".")[2]
-            raise Problems([problem("unknown-unused", line.place, name=name)])
-        return linked
-
-    def _linked_find(self, line: FindLine) -> FindLine:
         return replace(
             line,
             name=self.prefix + line.name,

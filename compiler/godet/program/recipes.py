@@ -31,6 +31,7 @@ from godet.program.scopes import Scope, Session
 from godet.program.seams_and_checks import check_lines, seam_lines
 from godet.program.statements import Yield, definer, find_line
 from godet.program.top_names import enter, piece_scopes, try_functions
+from godet.program.unknowns import unused
 from godet.program.values import Broken, ClothMeaning, Value
 
 
@@ -79,7 +80,11 @@ def _typed(
             vocabulary.own(definition.name.text)
         return None, tuple(session.problems)
     seams, checks = seam_lines(file, root), check_lines(file, root)
-    finds = [find_line(name, yields) for name in sorted(yields.finds)]
+    lines_of_finds = [find_line(name, yields) for name in sorted(yields.finds)]
+    finds = tuple(line for line in lines_of_finds if line is not None)
+    # an equation that is broken may be the one that its unknowns need
+    for wrong in unused(graph, finds) if len(finds) == len(lines_of_finds) else ():
+        session.report(wrong)
     program = Program(
         name=heading.recipe.name.text,
         doc=file.doc,
@@ -98,7 +103,7 @@ def _typed(
             for name, value in root.found.items()
             if isinstance(root.statements[name], tree.Let) and isinstance(value, Value)
         },
-        finds=tuple(line for line in finds if line is not None),
+        finds=finds,
         pieces=lines,
         seams=seams,
         checks=checks,

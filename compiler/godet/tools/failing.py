@@ -11,16 +11,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from godet.base.problems import Problem, problem
+from godet.base.problems import Note, Problem, problem
 from godet.base.quantities import LengthUnit
 from godet.graph.types import ANGLE, LENGTH, Type
 from godet.program.linking import Draft
+from godet.program.program import FindLine
 from godet.program.saying import said
 from godet.solve.outcome import Failure, Outcome
 
 _NAMED_BODIES = 6
 # numbers whose dimension is that of the value itself, whatever it is
 _OF_THE_VALUE = frozenset({"value", "lowest", "highest", "at"})
+# what is said of the further unknowns of a failure, where it is not that their equation takes part
+_CONCERNED = {
+    "unknown-not-settled": "unknown-concerned",
+    "unknowns-not-found": "equation-apart",
+}
 
 
 def failure_problems(outcome: Outcome, draft: Draft, units: LengthUnit) -> tuple[Problem, ...]:
@@ -48,9 +54,32 @@ def _problem(
         facts |= {"measure": measure, "take": draft.measures[measure].take}
     if first.code == "choice-out-of-range":
         facts["name"] = _choice_name(first.node, draft)
-    if first.code in ("no-answer-in-range", "many-answers", "range-upside-down"):
-        facts["name"] = f"`{node.constant('name')}`"
-    return problem(first.code, first.place, body=body, **facts)
+    notes: list[Note] = []
+    if node.operation == "unknown":
+        concerned = [_line(number, draft) for number in (first.node, *first.others)]
+        facts["name"] = f"`{concerned[0].name}`"
+        facts["names"] = _all_of(
+            [f"`{line.name}`" for line in sorted(concerned, key=lambda line: line.place)]
+        )
+        notes = [_note(first, line, draft, units) for line in concerned[1:]]
+    return problem(first.code, first.place, notes=notes, body=body, **facts)
+
+
+def _note(failure: Failure, line: FindLine, draft: Draft, units: LengthUnit) -> Note:
+    """What a further unknown, or its equation, has to do with the failure."""
+    code = _CONCERNED.get(failure.code, "equation-concerned")
+    apart = said(failure.others[line.unknown], draft.graph[line.left].type, units)
+    return Note(problem(code, line.place, name=line.name, apart=apart).sentence, line.place)
+
+
+def _all_of(names: Sequence[str]) -> str:
+    """Names in a row: "a, b and c"."""
+    *before, last = names
+    return f"{', '.join(before)} and {last}" if before else last
+
+
+def _line(unknown: int, draft: Draft) -> FindLine:
+    return next(line for line in draft.finds if line.unknown == unknown)
 
 
 def _choice_name(node: int, draft: Draft) -> str:
@@ -61,9 +90,8 @@ def _said(name: str, value: float, failure: Failure, draft: Draft, units: Length
     type: Type = LENGTH
     if name in _OF_THE_VALUE:
         type = draft.graph[failure.node].type
-    elif name == "closest" and failure.code == "no-answer-in-range":
-        line = next(line for line in draft.finds if line.unknown == failure.node)
-        type = draft.graph[line.left].type
+    elif name in ("closest", "apart") and draft.graph[failure.node].operation == "unknown":
+        type = draft.graph[_line(failure.node, draft).left].type
     elif name == "angle":
         type = ANGLE
     elif name in ("count", "number"):
