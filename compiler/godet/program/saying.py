@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import math
 
-from godet.base.quantities import LengthUnit, spoken
-from godet.graph.types import ANGLE, LENGTH, Type
+from godet.base.quantities import UNITS, LengthUnit, spoken
+from godet.graph.types import ANGLE, AREA, LENGTH, Type
 
 
 def said(value: float, type: Type, units: LengthUnit) -> str:
@@ -17,6 +17,8 @@ def said(value: float, type: Type, units: LengthUnit) -> str:
         return "no number"
     if type == LENGTH:
         return spoken(value, units)
+    if type == AREA:
+        return _short(f"{value / float(UNITS[units][1]) ** 2:.2f}") + f" square {units}"
     if type == ANGLE:
         return _short(f"{math.degrees(value):.1f}") + " degrees"
     return _short(f"{value:.4f}")

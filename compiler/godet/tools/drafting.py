@@ -30,6 +30,7 @@ from godet.pattern.pieces import Pattern
 from godet.program.linking import Draft
 from godet.program.measured import measures_among
 from godet.program.saying import said
+from godet.program.unknowns import frame
 from godet.solve.inputs import Inputs
 from godet.solve.outcome import Outcome
 from godet.solve.solver import solve
@@ -178,7 +179,7 @@ def shipped_file(path: Path, room: str) -> Path:
 
 def _measure_nodes(draft: Draft) -> dict[str, int]:
     """The node of each measure the draft uses, given or estimated."""
-    sides = [n for line in draft.finds for n in (line.left, line.right, line.lowest, line.highest)]
+    sides = [n for line in draft.finds for n in (line.left, line.right, *frame(line))]
     return measures_among(draft.graph, draft.graph.reached_from([*targets(draft), *sides]))
 
 
