@@ -255,6 +255,24 @@ def test_unknowns_of_two_pieces_may_need_each_other():
         np.testing.assert_allclose(got, expected, atol=1e-9)
 
 
+def test_girths_and_widths_of_whole_pieces_may_stand_in_equations_of_several():
+    piece = (
+        "piece {0}\n  point a = origin\n  point b = a down 20cm\n"
+        "  point c = b outward {0}_width\n  point d = a outward {0}_width\n"
+        "  edge centre = line a to b\n  edge low = line b to c\n  edge side = line c to d\n"
+        "  edge top = line d to a\n  level hip = across at midway a and b\n  fold centre\nend\n"
+    )
+    front, back = found(
+        piece.format("front")
+        + piece.format("back")
+        + "find front_width from 1cm to 60cm so that girth(hip) = hip_girth + 6cm\n"
+        "find back_width from 1cm to 60cm so that width(front, hip) = width(back, hip) + 2cm\n",
+        "front_width back_width",
+    )
+    # both on the fold: half of 98 + 6 cm, of which the front has 2 cm more
+    assert (*front, *back) == pytest.approx((270.0, 250.0), abs=1e-10)
+
+
 @settings(max_examples=40, deadline=None)
 @given(st.lists(st.integers(10, 40), min_size=3, max_size=3), st.integers(1, 6))
 def test_three_unknowns_are_where_scipy_finds_them(answer: list[int], pull: int):
