@@ -19,15 +19,16 @@ def keeps_its_kind(program: Program, session: Session) -> None:
         return
     taken = {t.name: t.kind for t in program.takes}
     missing: list[str] = []
+    told = session.lost | set(session.missed)
     for promise in program.makes.pieces.values():
-        if promise.optional or promise.name in session.lost:
+        if promise.optional or promise.name in told:
             continue
         piece = program.pieces.get(promise.name)
         have = _members(piece, taken) if piece is not None else _kept(promise.name, program)
         if have is None:
             missing.append(f"piece {promise.name}")
             continue
-        have |= session.lost
+        have |= told
         missing.extend(
             f"{m.sort} {promise.name}.{m.name}"
             for m in promise.members.values()

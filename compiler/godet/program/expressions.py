@@ -122,9 +122,10 @@ def typed(
     bare = bare_number(expression, type)
     if bare is not None:
         return scope.session.report(bare)
-    return scope.session.report(
-        problem("wrong-type", expression.place, what=what, wanted=type, found=meaning)
-    )
+    wrong = problem("wrong-type", expression.place, what=what, wanted=type, found=meaning)
+    if isinstance(expression, tree.Name):  # given elsewhere: wrong in every place that uses it
+        return scope.session.report_of(expression.name, wrong)
+    return scope.session.report(wrong)
 
 
 def _bare_beside(
@@ -156,11 +157,9 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
         case ClothMeaning():
             return cloth_member(owner, expression.member, scope)
         case _:
-            return scope.session.report(
-                problem(
-                    "no-members", expression.member.place, found=owner, name=expression.member.text
-                )
-            )
+            owner_name = named or "this"
+            wrong = problem("no-members", expression.owner.place, found=owner, owner=owner_name)
+            return scope.session.report_of(owner_name, wrong)
 
 
 def _negative(expression: tree.Negative, scope: Scope) -> Meaning:

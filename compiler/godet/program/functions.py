@@ -74,8 +74,8 @@ def call(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     if name in _SPECIAL:
         return _SPECIAL[name](expression, scope, evaluate)
     names = ", ".join(sorted([*_PLAIN, *_SPECIAL]))
-    return scope.session.report(
-        problem("unknown-function", expression.function.place, name=name, names=names)
+    return scope.session.miss(
+        name, problem("unknown-function", expression.function.place, name=name, names=names)
     )
 
 
@@ -101,8 +101,12 @@ def _of_type(
         return meaning
     if isinstance(meaning, Broken):
         return BROKEN
-    wrong = problem("wrong-type", expression.place, what=f"`{name}`", wanted=type, found=meaning)
-    return scope.session.report(bare_number(expression, type) or wrong)
+    bare = bare_number(expression, type)
+    if bare is not None:
+        return scope.session.report(bare)
+    return scope.session.report_of(
+        name, problem("wrong-type", expression.place, what=f"`{name}`", wanted=type, found=meaning)
+    )
 
 
 def _plain(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
@@ -235,9 +239,10 @@ def _girth(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
         root = root.parent
     if _level_of_own(word, root) or _level_kept(word, root):
         return own("", "girth", word.text, LENGTH, expression.place, scope)
-    if word.text in scope.session.lost:
+    broken = any(p.scope is not None and p.scope.base_is_broken() for p in root.pieces.values())
+    if word.text in scope.session.lost or broken:
         return BROKEN
-    return scope.session.report(problem("no-such-level", word.place, name=word.text))
+    return scope.session.report_of(word.text, problem("no-such-level", word.place, name=word.text))
 
 
 def _level_of_own(word: tree.Word, root: Scope) -> bool:

@@ -58,9 +58,13 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
     """The kind that a tree describes, and what is wrong with it."""
     problems: list[Problem] = []
     pieces: dict[str, KindPiece] = {}
+    misplaced = False
     for statement in block.body:
-        if not isinstance(statement, tree.Piece):
+        # told of the first of such lines: they have one heading too few
+        if not isinstance(statement, tree.Piece) and not misplaced:
             problems.append(problem("not-in-a-kind", statement.place))
+        misplaced = not isinstance(statement, tree.Piece)
+        if not isinstance(statement, tree.Piece):
             continue
         members: dict[str, Member] = {}
         for inner in statement.body:

@@ -44,11 +44,14 @@ def piece_scope(
     scope.fixed["origin"] = _origin(scope)
     if base is not None:
         _inherit(scope, base, root)
+    misplaced = False
     for statement in piece.body:
+        # told of the first of such lines: they have one heading too few
+        if not isinstance(statement, _NAMED + _DRESSING) and not misplaced:
+            root.session.report(problem("not-in-a-piece", statement.place))
+        misplaced = not isinstance(statement, _NAMED + _DRESSING)
         if isinstance(statement, _NAMED):
             scope.give(statement.name, statement)
-        elif not isinstance(statement, _DRESSING):
-            root.session.report(problem("not-in-a-piece", statement.place))
     return scope
 
 
@@ -104,6 +107,8 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             edges[name] = EdgeLine(meaning.node, statement.place, blends)
         else:
             values[name] = meaning.node
+    if isinstance(base, Broken):
+        scope.session.lost.add(scope.title)
     dressing = _Dressing(scope)
     for line in piece.body:
         dressing.read(line)

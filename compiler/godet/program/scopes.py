@@ -9,7 +9,7 @@ given twice, a name nobody gave, and a name that needs itself are problems; a cy
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
@@ -41,12 +41,35 @@ class Session:
     calls: dict[tuple[object, ...], Meaning] = field(default_factory=dict)
     # names that lines which could not be read would have given: that they are missing is no news
     lost: set[str] = field(default_factory=set)
+    # names that nobody gave, with what is wrong at each place that asks; told when all are known
+    missed: dict[str, list[Problem]] = field(default_factory=dict)
+    # where in `problems` it is told what is wrong with a name: (name, sentence)
+    told_of: dict[tuple[str, str], int] = field(default_factory=dict)
 
     def report(self, found: Problem) -> Broken:
         """Keep a problem, once; hand back `BROKEN`."""
         same = any(p.code == found.code and p.place == found.place for p in self.problems)
         if not same:
             self.problems.append(found)
+        return BROKEN
+
+    def report_of(self, name: str, found: Problem) -> Broken:
+        """Keep what is wrong with a name; where the same of it is told already, only note where."""
+        at = self.told_of.setdefault((name, found.sentence), len(self.problems))
+        if at == len(self.problems):
+            self.problems.append(found)
+            return BROKEN
+        known = self.problems[at]
+        if found.place not in (known.place, *(note.place for note in known.notes)):
+            note = Note("the same shows here", found.place)
+            self.problems[at] = replace(known, notes=(*known.notes, note))
+        return BROKEN
+
+    def miss(self, name: str, found: Problem) -> Broken:
+        """Keep for later that a name is nowhere; hand back `BROKEN`."""
+        places = self.missed.setdefault(name, [])
+        if all(known.place != found.place for known in places):
+            places.append(found)
         return BROKEN
 
     def too_many_calls(self) -> bool:
@@ -137,11 +160,17 @@ class Scope:
     def meaning(self, name: str, place: Place) -> Meaning:
         """As `find`; a name nobody gave is a problem."""
         meaning = self.find(name, place)
-        if meaning is None and name in self.session.lost:
+        if meaning is None and (name in self.session.lost or self.base_is_broken()):
             return BROKEN
         if meaning is None:
-            return self.session.report(self._unknown(name, place))
+            return self.session.miss(name, self._unknown(name, place))
         return meaning
+
+    def base_is_broken(self) -> bool:
+        """Whether this is drafted from what is wrong itself, so that its names can't be known."""
+        if isinstance(self.fixed.get("base"), Broken):
+            return True
+        return self.parent is not None and self.parent.base_is_broken()
 
     def knowing(self, piece: str, member: str) -> Scope:
         """This scope where an optional member is sure to be there."""

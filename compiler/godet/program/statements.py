@@ -12,7 +12,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Any
 
-from godet.base.problems import problem
+from godet.base.problems import Problem, problem
 from godet.graph.types import LENGTH, LEVEL, POINT, Type, Words
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
@@ -220,6 +220,9 @@ def measure(name: str, yields: Yield) -> Meaning:
     parts = {type(part): part for part in block.body}
     known = described(block)
     type_ = known.type
+    uneven = _uneven(parts.get(tree.Range), name)
+    if uneven is not None:
+        return session.report(uneven)
     leaf = session.node("measure", type=type_, place=place, name=name)
     estimate = parts.get(tree.Estimate)
     if isinstance(estimate, tree.Estimate):
@@ -232,6 +235,20 @@ def measure(name: str, yields: Yield) -> Meaning:
         meaning = session.node("given", leaf, type=type_, place=place)
     yields.measures[name] = known
     return meaning
+
+
+def _uneven(range: Any, name: str) -> Problem | None:
+    """The problem of a range from a length to an angle; None where both ends are alike."""
+    match range:
+        case tree.Range(lowest=tree.Number() as low, highest=tree.Number() as high):
+            first, last = (LITERAL_TYPES.get(end.quantity.kind) for end in (low, high))
+            if first is None or last is None or first == last:
+                return None
+            what = f"the range of `{name}`"
+            wrong = problem("wrong-type", high.place, what=what, wanted=first, found=last)
+            return bare_number(low, last) or bare_number(high, first) or wrong
+        case _:
+            return None
 
 
 def described(block: tree.DefineMeasure) -> Measure:

@@ -72,10 +72,20 @@ def compile_recipe(
     if program is not None and sound and (needs_blocks or not open_ended):
         draft = compiling.linked(program, blocks or {}, "", (path,))
         compiling.problems.extend(_unsolvable(draft) if draft is not None else ())
-    problems = (*library.problems, *compiling.problems)
+    problems = _in_order([*library.problems, *compiling.problems], str(path))
     if has_errors(problems):
         draft = None
     return Compiled(draft, program, problems, library)
+
+
+def _in_order(problems: list[Problem], file: str) -> tuple[Problem, ...]:
+    """Problems as a reader meets them: the recipe from its top, then the other files."""
+
+    def order(found: Problem) -> tuple[bool, str, int, int]:
+        place = found.place or Place("", 0, 0, 0, 0)
+        return (place.file not in ("", file), place.file, place.line, place.column)
+
+    return tuple(sorted(problems, key=order))
 
 
 def _unsolvable(draft: Draft) -> tuple[Problem, ...]:
