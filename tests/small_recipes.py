@@ -15,7 +15,8 @@ from typing import Any
 import numpy as np
 
 from godet.base.problems import Problem
-from godet.program.linking import Draft
+from godet.base.words import Severity
+from godet.program.draft import Draft
 from godet.solve.inputs import Inputs
 from godet.solve.outcome import Outcome
 from godet.solve.solver import solve
@@ -45,6 +46,11 @@ def compiled(
         for name, content in {**(beside or {}), "tried.godet": text}.items():
             (Path(folder) / name).write_text(content, encoding="utf-8")
         return compile_recipe(str(Path(folder) / "tried.godet"), blocks)
+
+
+def faults(problems: Sequence[Problem]) -> list[Problem]:
+    """The problems that are more than advice: a text for trying out names what it never uses."""
+    return [found for found in problems if found.severity is not Severity.ADVICE]
 
 
 def told(problems: Sequence[Problem]) -> list[tuple[str, int | None]]:
@@ -88,6 +94,13 @@ def values(draft: Draft, name: str, given: Inputs) -> list[Any]:
     outcome = solved(draft, [name], given)
     assert not outcome.failures, outcome.failures
     return [outcome.value(draft.names[name], body) for body in range(len(given.labels))]
+
+
+def node_value(draft: Draft, node: int, given: Inputs) -> Any:
+    """The value of a node for the first body; nothing may fail."""
+    outcome = solve(draft.graph, draft.finds, [node], given)
+    assert not outcome.failures, outcome.failures
+    return outcome.value(node, 0)
 
 
 def value(text: str, name: str, **measures: float) -> Any:

@@ -20,7 +20,7 @@ from plain_dress import plain_dress
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from godet.pattern.finish import targets
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.solve.inputs import Inputs
 from godet.solve.outcome import Outcome
 from godet.solve.solver import solve

@@ -109,7 +109,7 @@ def test_names_that_a_broken_line_would_have_given_are_not_missed_aloud():
 def test_a_broken_heading_is_told_once():
     broken = DRESS.replace("piece front, back from", "piece front, back form")
     line = DRESS[: DRESS.index("piece front, back")].count("\n") + 1
-    assert told(compiled(broken).problems) == [("unexpected", line)]
+    assert told(compiled(broken).problems) == [("out-of-place", line)]
     broken = DRESS.replace("recipe plain_dress", "recipe plain dress")
     assert told(compiled(broken).problems) == [("line-goes-on", 3)]
 

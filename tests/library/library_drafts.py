@@ -18,7 +18,7 @@ from library_bodies import Bodies
 from numpy.typing import NDArray
 from scipy.integrate import fixed_quad
 
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.solve.inputs import Inputs
 from godet.solve.outcome import Outcome
 from godet.solve.solver import solve

@@ -114,7 +114,22 @@ def in_cm(measure: str) -> str:
         ("inch marks", in_cm("hip_girth: 38''"), "measure-unreadable", 4, "`38''`"),
         ("decimal comma", in_cm("waist_to_hip: 20,5"), "measure-decimal-comma", 4, "`20.5`"),
         ("decimal comma in braces", "body: a\nunits: cm\nmeasures: {waist_to_hip: 20,5}\n",
-         "key-decimal-comma", 3, "`5`"),
+         "key-decimal-comma", 3, "`20.5`"),
+        ("no space behind a colon in braces", "body: a\nunits: cm\nmeasures: {hip_girth:94}\n",
+         "yaml-no-colon", 3, "`hip_girth: 94`"),
+        ("no colon in braces", "body: a\nunits: cm\nmeasures: {hip_girth 94}\n",
+         "yaml-no-colon", 3, "`hip_girth: 94`"),
+        ("all in inches", "body: a\nunits: cm\nmeasures: {hip_girth: 40, bust_girth: 37}\n",
+         "units-look-like", 2, "`units: in`"),
+        ("inches, one told apart", "body: a\nunits: cm\nmeasures: {hip_girth: 40, height: 168 cm, "
+         "bust_girth: 37}\n", "units-look-like", 2, "inches"),
+        # 76 in of waist are only implausible
+        ("all in centimetres", "body: a\nunits: in\nmeasures: {hip_girth: 102, waist_girth: 76, "
+         "bust_girth: 94}\n", "units-look-like", 2, "`units: cm`"),
+        ("all in millimetres", "body: a\nunits: cm\nmeasures: {hip_girth: 1020, height: 1680}\n",
+         "units-look-like", 2, "`units: mm`"),
+        ("one in inches", "body: a\nunits: cm\nmeasures: {hip_girth: 40, bust_girth: 94}\n",
+         "measure-looks-like-in", 3, "`40 in`"),
         ("a list", in_cm("hip_girth: [94]"), "key-wants-text", 4, "hip_girth"),
         ("a share for a length", in_cm("hip_girth: 12 %"), "measure-wrong-kind", 4, "12 %"),
         ("a length for an angle", in_cm("shoulder_slope: 21 cm"), "measure-wrong-kind", 4, "deg"),

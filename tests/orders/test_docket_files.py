@@ -96,3 +96,21 @@ def test_every_missing_file_of_an_order_is_told_in_one_run(write: Write) -> None
     _, problems = read_docket(write(ORDER))
     assert [found.code for found in problems] == ["file-missing"] * 3
     assert [found.place.line for found in problems if found.place] == [4, 5, 5]
+
+
+def test_a_file_is_not_taken_for_another_by_its_ending(write: Write) -> None:
+    write("body: a\n", "marta.yaml")
+    _, (found,) = read_docket(write("recipe: a\nbody: ines.yaml\n", "docket.yaml"))
+    assert found.code == "file-missing"
+    assert "Did you mean" not in found.sentence
+    _, (found,) = read_docket(write("recipe: a\nbody: martha.yml\n", "docket.yaml"))
+    assert found.sentence.endswith("Did you mean `marta.yaml`?")
+
+
+def test_a_hyphen_in_a_name_is_cured_with_an_underscore(write: Write) -> None:
+    _, (found,) = read_docket(write("recipe: a\nchoose:\n  skirt-length: 62 cm\n"))
+    assert found.code == "docket-not-a-name"
+    assert found.fix is not None
+    assert found.fix.replacement == "skirt_length"
+    place = found.fix.place
+    assert (place.line, place.column, place.end_column) == (3, 3, 15)

@@ -53,8 +53,24 @@ def test_every_value_keeps_its_place() -> None:
 @pytest.mark.parametrize(
     ("situation", "text", "code", "line", "words"),
     [
-        ("a colon is missing", "body: a\nunits cm\nmeasures: {}\n", "yaml-broken", 3, "colons"),
-        ("a colon too many", "body: a: b\n", "yaml-broken", 1, "colons"),
+        # the YAML reader itself notices these a line later
+        ("no colon", "body: a\nunits cm\nmeasures: {}\n", "yaml-no-colon", 2, "`units: cm`"),
+        ("an equals sign", "units = cm # bare\nbody: a\n", "yaml-no-colon", 1, "`units: cm`"),
+        ("no space behind it", "body: a\nunits:cm\nx: y\n", "yaml-no-colon", 2, "`units: cm`"),
+        ("no space in the first", "body:a\nunits: cm\n", "yaml-no-colon", 1, "`body: a`"),
+        ("a key alone", "body: a\nmeasures\nunits: cm\n", "yaml-no-colon", 2, "`body: adult_a`"),
+        ("a colon too many", "body: a: b\n", "yaml-second-colon", 1, "quote marks"),
+        ("keys without braces", "body: a\nm: hip: 94\n", "yaml-second-colon", 2, "braces"),
+        (
+            "a line end of another kind",
+            "body: a\u2028x: y\x85z w\n\nv: 1",
+            "yaml-no-colon",
+            3,
+            "`z: w`",
+        ),
+        ("deeper than its line", "body: a\n  units: cm\n", "yaml-indent", 2, "same column"),
+        ("between two depths", "m:\n  bust: 94\n hip: 3\n", "yaml-indent", 3, "same column"),
+        ("a bracket too many", "m: {bust: 94}\n}\n", "yaml-broken", 2, "colons"),
         (
             "a bracket is left open",
             "body: a\nmeasures: {hip_girth: 94\n",
@@ -63,9 +79,10 @@ def test_every_value_keeps_its_place() -> None:
             "line 2",
         ),
         ("a tab for indent", "measures:\n\tbust_girth: 94\n", "yaml-tab", 2, "spaces"),
-        ("an anchor", "body: &one a\nunits: cm\n", "yaml-anchor", 1, "`one`"),
-        ("an alias", "body: a\nunits: *one\n", "yaml-anchor", 2, "`one`"),
-        ("a tag", "body: a\nunits: !!str cm\n", "yaml-tag", 2, "str"),
+        ("an anchor", "body: &one a\nunits: cm\n", "yaml-anchor", 1, "`&one`"),
+        ("an alias", "body: a\nunits: *one\n", "yaml-anchor", 2, "`*one`"),
+        ("stars round a label", "body: *one two*\nunits: cm\n", "yaml-anchor", 1, "`*one`"),
+        ("a tag", "body: a\nunits: !!str cm\n", "yaml-tag", 2, "`!!str`"),
         ("a tag that makes objects", "body: !!python/none a\n", "yaml-tag", 1, "python"),
         ("two documents", "body: a\n---\nbody: b\n", "yaml-several-documents", 2, "---"),
         ("a list at the top", "\n- body\n", "yaml-no-keys", 2, "keys"),
@@ -75,7 +92,7 @@ def test_every_value_keeps_its_place() -> None:
         ("a control character", "body: a\nunits: c\x07m\n", "yaml-character", 2, "U+0007"),
         ("an escape of no character", 'body: "\\UFFFFFFFF"\n', "yaml-broken", 1, "quote"),
         ("nested without end", "a: " + "[" * 5000, "yaml-too-deep", 1, "20"),
-        ("a quote left open", 'body: "a\nunits: cm\n', "yaml-broken", 3, "quote"),
+        ("a quote left open", 'body: "a\nunits: cm\n', "yaml-quote", 1, "never closed"),
         ("only comments", "# nothing yet\n", "file-empty", 1, "nothing"),
     ],
 )
@@ -169,3 +186,21 @@ def test_text_in_another_encoding(tmp_path: Path) -> None:
 
 def test_a_byte_order_mark_is_left_off(write: Write) -> None:
     assert read_text(write("\ufeffbody: a\n")) == ("body: a\n", ())
+
+
+@pytest.mark.parametrize(
+    ("text", "mended"),
+    [
+        ("body: a\nunits cm\nmeasures: {}\n", "body: a\nunits: cm\nmeasures: {}\n"),
+        ("m: {}\nunits =  cm  # bare\nx: y\n", "m: {}\nunits: cm  # bare\nx: y\n"),
+    ],
+)
+def test_a_missing_colon_is_put_by_its_cure(text: str, mended: str) -> None:
+    (found,) = compose(text, "a.yaml")[1]
+    assert found.fix is not None
+    place = found.fix.place
+    lines = text.split("\n")
+    line = lines[place.line - 1]
+    before, after = line[: place.column - 1], line[place.end_column - 1 :]
+    lines[place.line - 1] = before + found.fix.replacement + after
+    assert "\n".join(lines) == mended

@@ -21,7 +21,7 @@ from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
 from godet.pattern.pieces import Pattern, Piece
 from godet.program.curves import BlendNote
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.program.program import (
     CheckLine,
     CutLine,
@@ -121,7 +121,7 @@ class HandDraft:
         node, place = self.node, self.place
 
         def notch(edge: str, name: str, at: Points, file: str) -> NotchLine:
-            return NotchLine(edge, node(at, POINT), place(file), name)
+            return NotchLine(edge, node(at, POINT), place(file), name, inherited=file == BASE)
 
         def blend(gives: float) -> BlendNote:
             return BlendNote(node(gives, LENGTH), node(80.0, LENGTH), "side_waist", place())

@@ -289,6 +289,11 @@ def test_an_allowance_with_no_room_is_told() -> None:
     (found,) = problems_of(slot)
     assert (found.code, found.severity) == ("allowance-crosses", Severity.ERROR)
     assert "panel" in found.sentence
+    # cut to a point: here the sides of the cutting line run past each other and overlap
+    slit = {**slot, "first": straight((90, 0), (96, 90)), "last": straight((96, 90), (102, 0))}
+    del slit["floor"]
+    (found,) = problems_of(slit, allow={"first": 20.0, "last": 20.0, "top": 20.0, "rest": 20.0})
+    assert found.code == "allowance-crosses"
     # with allowances that fit, the same slot is cut
     piece = one_piece(slot, allow={"first": 5.0, "last": 5.0, "floor": 5.0})
     assert _outer(piece).is_valid

@@ -158,15 +158,6 @@ def test_seams_that_wait_for_each_other_are_told() -> None:
     assert "`one`, `two`" in found.sentence
 
 
-def test_a_seam_of_an_edge_that_is_gone_is_told() -> None:
-    draft = _sewn(name="side", first=[("front", "side", False)], second=[("back", "hip", False)])
-    pattern, (found,) = draft.finish()
-    assert pattern is None
-    assert (found.code, found.severity) == ("seam-without-edge", Severity.ERROR)
-    assert "`back.hip`" in found.sentence
-    assert found.place == draft.seams[0].place
-
-
 @pytest.mark.parametrize(
     ("longer", "manner", "easing", "told"),
     [

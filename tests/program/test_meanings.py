@@ -16,6 +16,7 @@ from small_recipes import (
     WITH_TOP,
     compiled,
     draft,
+    faults,
     inputs,
     value,
     values,
@@ -141,8 +142,8 @@ def test_an_optional_member_is_sure_where_the_block_is_asked_for_it():
     made = draft(text, beside=BESIDE)
     assert values(made, "a", inputs(made, MEASURES)) == [50.0]
     refused = compiled(text, {"top": "plain_top"}, BESIDE)
-    assert [p.code for p in refused.problems] == ["wrong-kind"]
-    assert "it has no point front.bust_point" in refused.problems[0].sentence
+    assert [p.code for p in faults(refused.problems)] == ["wrong-kind"]
+    assert "it has no point front.bust_point" in faults(refused.problems)[0].sentence
 
 
 def test_a_forbidden_member_is_out_of_reach_and_refuses_its_block():
@@ -150,8 +151,8 @@ def test_a_forbidden_member_is_out_of_reach_and_refuses_its_block():
     made = compiled(f"{text}let a = distance(top.front.bust_point, top.front.underarm)\n")
     assert [p.code for p in made.problems] == ["no-such-member"]
     refused = compiled(text, {"top": "pointed_top"}, BESIDE)
-    assert [p.code for p in refused.problems] == ["wrong-kind"]
-    assert "it must not have front.bust_point" in refused.problems[0].sentence
+    assert [p.code for p in faults(refused.problems)] == ["wrong-kind"]
+    assert "it must not have front.bust_point" in faults(refused.problems)[0].sentence
 
 
 @pytest.mark.parametrize(("block", "holds"), [("plain_top", False), ("pointed_top", True)])
@@ -170,8 +171,8 @@ def test_a_piece_drafted_from_one_the_block_need_not_have_is_refused_by_name():
     bare = TOP[: TOP.index("piece pocket")] + TOP[TOP.index("seam shoulder") :]
     bare = "\n".join(line for line in bare.split("\n") if not line.startswith("seam pocket"))
     refused = compiled(text, {"top": "bare_top"}, {"bare_top.godet": bare})
-    assert [p.code for p in refused.problems] == ["wrong-kind"]
-    assert "it has no piece pocket" in refused.problems[0].sentence
+    assert [p.code for p in faults(refused.problems)] == ["wrong-kind"]
+    assert "it has no piece pocket" in faults(refused.problems)[0].sentence
 
 
 # --- order ----------------------------------------------------------------------------------------

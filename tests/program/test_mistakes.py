@@ -9,7 +9,7 @@ import re
 from pathlib import Path
 
 import pytest
-from small_recipes import DRESS, HEADING, WITH_TOP, compiled, told
+from small_recipes import DRESS, HEADING, WITH_TOP, compiled, faults, told
 
 from godet.base import words
 from godet.base.problems import Fix
@@ -85,7 +85,26 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "no-members": (f"{HEADING}let a = 1cm\nlet b = a.c\n", 4),
     "no-such-property": (f"{HEADING}let a = fabric.colour\n", 3),
     "has-needs-piece": (f"{HEADING}let a = if fabric has nap then 1cm else 2cm\n", 3),
-    "base-needs-block": (f"{HEADING}let a = 1cm\npiece p from a.front\nend\n", 4),
+    "edition-not-first": (f"{HEADING}edition 1\n", 3),
+    "no-edition-number": (f"{HEADING}define f() = 1cm\ndeprecated f since 1cm until 2\n", 4),
+    "deprecates-nothing": (f"{HEADING}deprecated f since 1 until 2\n", 3),
+    "deprecated-backwards": (f"{HEADING}define f() = 1cm\ndeprecated f since 2 until 1\n", 4),
+    "kind-choice-type": (f"{HEADING}kind k\n  choose a: point\nend\n", 4),
+    "no-such-kind-choice": (f"{WITH_TOP}set top.fit = 2cm\n", 4),
+    "seam-of-redrawn": (
+        f"{WITH_TOP}piece front from top.front\nend\nseam s: front.side to top.front.side\n",
+        6,
+    ),
+    "follows-no-edge": (piece("cut 1 of main").replace("flap\n", "flap follows flap.long\n"), 3),
+    "piece-lacks": (
+        f"{HEADING}define piece f(base_top: bodice.front) from base_top\nend\npiece q\nend\n"
+        "piece p from f(q)\nend\n",
+        7,
+    ),
+    "piece-in-place": (f"{WITH_TOP}piece front\nend\n", 4),
+    "blocks-do-not-fit": (f"{HEADING}  takes top: bodice = plain_top(plain_top)\n", 3),
+    "argument-named": (f"{HEADING}let a = sin(angle: 20deg)\n", 3),
+    "base-is-no-piece": (f"{HEADING}let a = 1cm\npiece p from a\nend\n", 4),
     "bases-do-not-match": (f"{WITH_TOP}piece a, b, c from top.front, top.back\nend\n", 4),
     "not-a-value": (f'{HEADING}let a = "words"\n', 3),
     "let-needs-value": (f"{HEADING}let a = fabric\n", 3),
@@ -127,7 +146,22 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "blocks-in-circle": (f"{HEADING}takes top: bodice = tried\n", 3),
 }  # fmt: skip
 # made with what no text can say: see the tests below, of files, and tests/tools/test_choosing.py
-ELSEWHERE = {"not-text", "cannot-read", "no-such-block", "no-such-choice", "choice-not-read"}
+ELSEWHERE = {
+    "not-text",
+    "cannot-read",
+    "no-such-block",
+    "no-such-choice",
+    "choice-not-read",
+    # in test_composition.py
+    "block-not-read",
+    "deprecated",
+    "deprecated-gone",
+    "file-outside",
+    "kind-choice-differs",
+    "modules-in-circle",
+    "not-used",
+    "too-many-blocks",
+}
 
 
 @pytest.mark.parametrize("code", MISTAKES)
@@ -193,18 +227,45 @@ def applied(text: str, fix: Fix) -> str:
         (f"{HEADING}measure hip_grth\nlet a = 1cm\n", "hip_girth"),
         (f"{WITH_TOP}let a = length(top.front.sid)\n", "side"),
         (piece("point d = b down 1cm", "edge e = line bb to d", "point bbb = a"), "bbb"),
+        (piece("edge e = line a to b, then line to c, blended at c over 1cm"), "b"),
+        (f"{piece('level hem = across at b')}let a = girth(hemm)\n", "hem"),
+        (f"{WITH_TOP}let a = girth(wasit)\n", "waist"),
+        (
+            f"{piece()}seam s: flap.long to flap.wide after tt\nseam t: flap.back to flap.wide\n",
+            "t",
+        ),
+        (f"{WITH_TOP}  without topp.pocket\n", "top"),
     ],
 )
 def test_the_cure_that_is_offered_makes_the_text_right(text: str, replacement: str):
     (problem,) = compiled(text).problems
     assert problem.fix is not None
     assert problem.fix.replacement == replacement
-    assert compiled(applied(text, problem.fix)).problems == ()
+    assert faults(compiled(applied(text, problem.fix)).problems) == []
 
 
 def test_a_mistake_is_not_told_again_by_all_that_leans_on_it():
     text = f"{HEADING}let a = wide\nlet b = a + 1cm\nlet c = min(a, b) / sqrt(b * b)\n"
     assert told(compiled(text).problems) == [("unknown-name", 3)]
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [("9cm from 1cm to 5cm", "9cm, lies outside its own range of 1cm to 5cm"),
+     ("40cm from -20cm to 30cm", "40cm, lies outside its own range of -20cm to 30cm"),
+     ("-1 in from 0cm to 4 in", "-1 in, lies outside its own range of 0cm to 4 in")],
+)  # fmt: skip
+def test_a_default_outside_its_range_is_told_as_it_was_typed(line: str, told: str):
+    (problem,) = compiled(f"{HEADING}choose ease = {line}\n").problems
+    assert problem.code == "default-out-of-range"
+    assert told in problem.sentence
+
+
+def test_a_blend_of_many_parts_is_told_where_they_meet():
+    line = "edge e = line a to b, then line to c, then line to a, blended at a over 1cm"
+    (problem,) = compiled(piece(line)).problems
+    assert "Parts meet at `b` and `c`." in problem.sentence
+    assert problem.fix is None
 
 
 def test_points_that_are_added_are_told_of_midway():
@@ -269,7 +330,7 @@ def test_a_module_of_no_or_another_edition_is_told_in_its_own_file(first: str, c
 def test_functions_of_functions_do_not_double_the_work_with_every_step():
     lines = "".join(f"define f{n}(a: length) = f{n - 1}(a) + f{n - 1}(a)\n" for n in range(1, 60))
     text = f"{HEADING}define f0(a: length) = a\n{lines}let b = f59(1cm)\n"
-    assert compiled(text).problems == ()
+    assert faults(compiled(text).problems) == []
 
 
 def test_a_module_is_checked_without_a_recipe():
@@ -283,14 +344,14 @@ def test_the_dress_and_its_top_are_right():
 
 def test_a_name_that_only_the_last_thousand_know_can_be_followed():
     text = HEADING + "".join(f"let a{n} = a{n + 1} + 1cm\n" for n in range(900)) + "let a900 = 0cm"
-    assert compiled(text).problems == ()
+    assert faults(compiled(text).problems) == []
 
 
 def test_a_typed_program_needs_no_block_and_no_body(tmp_path: Path):
     text = f"{HEADING}takes top: bodice\nlet a = width(top.front, waist)\n"
     file, _ = parse(text, "tried.godet")
     program, problems = typed_program(file, Library(tmp_path), Graph())
-    assert problems == ()
+    assert faults(problems) == []
     assert program is not None
     assert set(program.lets) == {"a"}
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
-from small_recipes import HEADING, MEASURES, compiled, draft, inputs, solved, values
+from small_recipes import HEADING, MEASURES, compiled, draft, faults, inputs, solved, values
 
 from godet.solve.roots import roots
 
@@ -153,7 +153,7 @@ def test_unknowns_that_need_each_other_are_named():
         f"{HIP}find wide from 1cm to 5cm so that wide + deep = 4cm\n"
         "find deep from 1cm to 5cm so that wide - deep = 2cm\n"
     )
-    (problem,) = compiled(text).problems
+    (problem,) = faults(compiled(text).problems)
     assert problem.code == "unknowns-together"
     assert "`deep` and `wide`" in problem.sentence
 

@@ -8,6 +8,7 @@ from small_recipes import HEADING, draft, inputs, solved
 
 from godet.base.problems import Problem
 from godet.base.quantities import LengthUnit
+from godet.solve.solver import solve
 from godet.tools.failing import failure_problems
 
 FLAP = (
@@ -39,6 +40,10 @@ def problems(
          "level-misses", ("12 cm", "10 cm")),
         ("point d = a toward a by 2cm", "flap.d", "same-point", ()),
         ("edge e = back extended by -2cm", "flap.e", "not-positive", ("-2 cm",)),
+        ("let d = 5cm / (hip_girth - 100cm)", "flap.d", "divided-by-zero", ("5 cm",)),
+        # 20 cm squared less 25 cm squared
+        ("let d = sqrt(hip_girth * hip_girth / 25 - 25cm ^ 2)", "flap.d", "root-of-negative",
+         ("-225 square cm",)),
     ],
 )  # fmt: skip
 def test_a_failure_is_told_with_its_numbers(line: str, name: str, code: str, told: tuple[str, ...]):
@@ -58,19 +63,69 @@ def test_numbers_are_told_in_inches_to_whom_works_in_inches():
     assert "3 15/16 in" in problem.sentence
 
 
+def test_what_fails_in_a_module_is_told_where_the_recipe_asks_for_it():
+    text = (
+        f"{HEADING}use usable_stretch from ease\nmeasure hip_girth\n"
+        "let wide = hip_girth * (1 + usable_stretch(fabric))\nlet again = wide / 2\n"
+    )
+    made = draft(text)
+    outcome = solved(made, ["again"], inputs(made, {"hip_girth": [980.0]}, cloths={}))
+    (problem,) = failure_problems(outcome, made, "cm")
+    assert problem.code == "cloth-missing"
+    assert problem.place is not None
+    assert (problem.place.file, problem.place.line) == (made.file, 5)
+    (note,) = problem.notes
+    assert note.place is not None
+    assert note.place.file.endswith("ease.godet")
+
+
+def test_a_measure_that_is_missing_is_told_where_the_recipe_names_it():
+    made = draft(f"{HEADING}measure waist_girth,\n  hip_girth\nlet a = waist_girth + hip_girth\n")
+    outcome = solved(made, ["a"], inputs(made, {"waist_girth": [740.0]}))
+    (problem,) = failure_problems(outcome, made, "cm")
+    assert problem.place is not None
+    assert (problem.place.file, problem.place.line) == (made.file, 4)
+
+
+def test_a_cloth_that_is_not_named_is_told_once_whatever_is_asked_of_it():
+    text = f"{HEADING}let a = 10cm * fabric.stretch_across + 10cm * fabric.stretch_along\n"
+    made = draft(text)
+    outcome = solved(made, ["a"], inputs(made, {}, cloths={}))
+    assert [p.code for p in failure_problems(outcome, made, "cm")] == ["cloth-missing"]
+
+
+def test_a_line_that_drafts_two_pieces_fails_once():
+    text = FLAP.replace("piece flap", "piece flap, tab").replace(
+        "b outward 9cm", "b outward wide\n  find wide from 1cm to 9cm so that wide = 8cm"
+    )
+    made = draft(text.format("  point d = along low from b by 12cm"))
+    outcome = solved(made, ["flap.d", "tab.d"], inputs(made, {"hip_girth": [1000.0]}))
+    assert len(outcome.failures) == 2
+    assert [p.code for p in failure_problems(outcome, made, "cm")] == ["past-the-end"]
+
+
+def test_a_blend_that_takes_too_much_is_told_once():
+    text = FLAP.format("  edge e = line a to b, then line to c, blended at b over 30cm")
+    made = draft(text)
+    blend = made.pieces["flap"].edges["e"].blends[0]
+    wanted = [made.names["flap.e"], blend.gives]
+    outcome = solve(made.graph, made.finds, wanted, inputs(made, {"hip_girth": [1000.0]}))
+    assert [p.code for p in failure_problems(outcome, made, "cm")] == ["blend-too-long"]
+
+
 def test_one_failure_of_many_bodies_is_one_problem_with_the_list():
     text = FLAP.format("  point d = along back from a by 9.5cm")
     (problem,) = problems(text, "flap.d", [1000.0, 900.0, 940.0])
     assert "body_1, body_2" in problem.sentence
     assert "body_0" not in problem.sentence
-    # the numbers are those of the first of them: 90 cm of hip, 9 cm of back
+    # the numbers are those of the worst of them: 90 cm of hip, 9 cm of back
     assert "9 cm long" in problem.sentence
 
 
 def test_a_long_list_of_bodies_is_cut_short():
     text = FLAP.format("  point d = along back from a by 30cm")
     (problem,) = problems(text, "flap.d", [1000.0] * 20)
-    assert "body_5 and 14 more" in problem.sentence
+    assert "body_8, body_9 and 10 more" in problem.sentence
 
 
 def test_a_missing_measure_says_how_to_take_it():

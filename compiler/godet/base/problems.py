@@ -8,8 +8,8 @@ Fails with `KeyError` only when the code or a fact is not in the table: a mistak
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from godet.base.places import Place
 from godet.base.words import WORDS, Severity
@@ -40,6 +40,8 @@ class Problem:
     place: Place | None = None
     notes: tuple[Note, ...] = ()
     fix: Fix | None = None
+    # what its sentence was made of, so that it can be told anew of several bodies at once
+    facts: Mapping[str, object] = field(default_factory=dict, compare=False, repr=False)
 
 
 class Problems(Exception):
@@ -60,7 +62,7 @@ def problem(
 ) -> Problem:
     """The problem with this code, its sentence made from the table of words and the facts."""
     severity, sentence = WORDS[code]
-    return Problem(code, severity, sentence.format(**facts), place, tuple(notes), fix)
+    return Problem(code, severity, sentence.format(**facts), place, tuple(notes), fix, facts)
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:

@@ -43,9 +43,25 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "stray-end": (_ERROR, "This `end` closes nothing; take it out, or open the block above it."),
     "missing-end": (_ERROR, "This `{word}` is never closed; put `end` after its last line."),
+    "layout-would-change": (
+        _ERROR,
+        "`{file}` is left as it is: laid out anew it would not read the same. Please report it.",
+    ),
     # --- names and types --------------------------------------------------------------------
     "no-edition": (_ERROR, "The first line must say which edition: `edition {edition}`."),
     "unknown-edition": (_ERROR, "This Godet reads edition {known}, not {edition}."),
+    "edition-not-first": (_ERROR, "A file says its edition once, in its first line."),
+    "no-edition-number": (_ERROR, "An edition is a whole number such as 1, not `{typed}`."),
+    "deprecated": (
+        _WARNING,
+        "`{name}` is on its way out since edition {since} and gone in edition {until}.{hint}",
+    ),
+    "deprecated-gone": (_ERROR, "`{name}` is gone since edition {until}.{hint}"),
+    "deprecates-nothing": (_ERROR, "This file gives no `{name}` that could be marked."),
+    "deprecated-backwards": (
+        _ERROR,
+        "A name goes later than it is marked; edition {until} does not come after {since}.",
+    ),
     "no-recipe": (_ERROR, "`{file}` holds no recipe; it needs a line like `recipe my_dress`."),
     "second-recipe": (_ERROR, "A file holds one recipe; put this one in a file of its own."),
     "not-at-top": (
@@ -59,10 +75,22 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "There is no `{name}.godet` beside the recipe (in {folder}) or in the library.",
     ),
-    "not-in-module": (_ERROR, "`{module}` has no `{name}`; it has {names}."),
+    "not-in-module": (_ERROR, "`{module}` has no `{name}`.{hint}"),
+    "modules-in-circle": (_ERROR, "These files use each other in a circle: {path}."),
+    "file-outside": (
+        _ERROR,
+        "`{name}` leads out of the recipe's folder ({folder}); a recipe reads nothing from outside "
+        "it but the library.",
+    ),
     "not-text": (_ERROR, "`{file}` is not text in UTF-8; save it as plain text."),
     "cannot-read": (_ERROR, "`{file}` can't be read: {reason}."),
     "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}."),
+    "kind-choice-type": (_ERROR, "A choice is a quantity or `one of (..)`."),
+    "kind-choice-differs": (
+        _ERROR,
+        "A {kind} lets its taker set `{name}`, which must be {wanted}; this is {found}.",
+    ),
+    "no-such-kind-choice": (_ERROR, "A {kind} promises no choice `{name}`.{hint}"),
     "kind-not-kept": (_ERROR, "A {kind} must have what this recipe does not draw: {missing}."),
     "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),
     "unknown-name": (_ERROR, "Nothing here is called `{name}`.{hint}"),
@@ -74,12 +102,12 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "`{name}` is not a measure of the vocabulary.{hint} `godet measures` lists them.",
     ),
-    "unknown-function": (_ERROR, "There is no function `{name}`; there are {names}."),
+    "unknown-function": (_ERROR, "There is no function `{name}`.{hint}"),
     "function-not-used": (
         _ERROR,
         "Functions of a module are brought in by a `use` line; write `use {names} from {module}`.",
     ),
-    "unknown-type": (_ERROR, "There is no type `{name}`; the types are {names}, one of (..)."),
+    "unknown-type": (_ERROR, "There is no type `{name}`.{hint}"),
     "not-a-function": (_ERROR, "`{name}` is {found}, not a function."),
     "function-needs-itself": (_ERROR, "`{name}` can't be worked out: it needs itself."),
     "too-many-calls": (
@@ -87,6 +115,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "Functions call functions here more than {most} times; work out parts with `let` first.",
     ),
     "wrong-count": (_ERROR, "`{name}` takes {wanted} things in brackets; here are {found}."),
+    "argument-named": (_ERROR, "`{name}` takes its arguments in order, and has no names for them."),
     "arguments-do-not-fit": (_ERROR, "What `{name}` is given does not fit; it takes {names}."),
     "leans-too-deep": (
         _ERROR,
@@ -102,12 +131,25 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-members": (_ERROR, "`{owner}` is {found}, which has no names inside."),
     "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}."),
-    "has-needs-piece": (_ERROR, "`has` asks a piece of a taken block, not {found}."),
-    "base-needs-block": (_ERROR, "`{name}` is no block; a piece is drafted `from` a taken one."),
+    "has-needs-piece": (
+        _ERROR,
+        "`has` asks a piece that comes from a taken block, not {found}.",
+    ),
+    "base-is-no-piece": (_ERROR, "A piece is drafted `from` another piece, not {found}."),
+    "piece-lacks": (_ERROR, "`{name}` can't work on {piece}, which has no {missing}."),
+    "piece-in-place": (
+        _WARNING,
+        "This {piece} takes the place of that of `{block}`, of which nothing is kept. Draft it "
+        "`from {block}.{piece}`, or say `without {block}.{piece}`.",
+    ),
+    "follows-no-edge": (
+        _ERROR,
+        "A piece follows edges of other pieces of its recipe, as `follows front.armhole`.",
+    ),
     "bases-do-not-match": (_ERROR, "{pieces} pieces are named, but {bases} to draft them from."),
     "not-a-value": (_ERROR, "This has no value that can be used here."),
     "let-needs-value": (_ERROR, "`let` names a value, not {found}."),
-    "wrong-type": (_ERROR, "For {what} {wanted} is needed; this is {found}."),
+    "wrong-type": (_ERROR, "For {what} {wanted} is needed; this is {found}.{hint}"),
     "bare-number": (_ERROR, "`{number}` has no unit, and {wanted} is needed; write `{cure}`."),
     "different-dimensions": (_ERROR, "{first} can't be {verb} {second}."),
     "no-arithmetic": (_ERROR, "`{sign}` is for quantities; here are {left} and {right}."),
@@ -118,7 +160,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "no-such-unit-here": (_ERROR, "A draft has lengths, angles and ratios; `{unit}` is none."),
     "exponent-has-unit": (_ERROR, "An exponent is a bare number such as 2 or 1/2."),
     "is-needs-words": (_ERROR, "`is` asks which word was chosen; this is {found}."),
-    "no-such-word": (_ERROR, "`{word}` is not among the words: {words}."),
+    "no-such-word": (_ERROR, "`{word}` is not among the words: {words}.{hint}"),
     "branches-differ": (
         _ERROR,
         "Both ways of an `if` must give the same type; here are {then} and {otherwise}.",
@@ -126,59 +168,104 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "first-along-other": (_ERROR, "`first along` must name one of the two curves that cross."),
     "blend-not-at-joint": (
         _ERROR,
-        "A blend rounds the corner between two parts of this edge; no two parts meet here.",
+        "A blend rounds the corner where two parts of its edge meet, and none meet here.{hint}",
     ),
     "whole-needs-edge": (_ERROR, "`whole` takes a named edge of a piece, as `whole(front.neck)`."),
     "seam-needs-edge": (
         _ERROR,
-        "A seam joins named edges, as `front.side` or `whole(front.neck)`.",
+        "A seam joins edges by their names, as `front.side` or `whole(front.neck)`; this is "
+        "{found}.",
     ),
-    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after."),
-    "no-such-level": (_ERROR, "No piece has a level `{name}`."),
+    "seam-of-redrawn": (
+        _ERROR,
+        "{piece} is drafted anew here, as {name}; sew to `{cure}`.",
+    ),
+    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after.{hint}"),
+    "no-such-level": (_ERROR, "No piece has a level `{name}`.{hint}"),
     "grain-direction": (_ERROR, "A grain runs `down`, `outward`, or `at` an angle."),
-    "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more."),
-    "default-out-of-range": (_ERROR, "The default of `{name}` lies outside its own range."),
+    "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more, not {count}."),
+    "default-out-of-range": (
+        _ERROR,
+        "The default of `{name}`, {default}, lies outside its own range of {lowest} to {highest}.",
+    ),
+    "not-used": (_ADVICE, "Nothing uses the {what} `{name}`; take it out if it is not needed."),
     "unknown-unused": (_ERROR, "The equation does not depend on `{name}`, so it can't be found."),
     "unknowns-together": (
         _ERROR,
-        "{names} need each other, and only one unknown at a time can be found.",
+        "{names} need each other, and only one unknown at a time can be found; work one of them "
+        "out by a formula, or let its equation do without the other.",
     ),
     "block-missing": (
         _ERROR,
-        "`{name}` needs a {kind}; say which, as `--with {name}=knit_tee`.",
+        "`{name}` needs a {kind}, and the recipe names none; say which as `--with {name}=..`, or "
+        "in the recipe as `takes {name}: {kind} = ..`.",
     ),
     "wrong-kind": (_ERROR, "`{name}` needs a {kind}, and `{block}` can't serve: {reasons}."),
     "pieces-share-name": (
         _ERROR,
-        "`{first}` and `{second}` both bring a piece {piece}; draft one `piece {piece}` from them, "
-        "or leave one out with `without {second}.{piece}`.",
+        "`{first}` and `{second}` both bring {pieces}; draft one `piece {piece}` from them, or "
+        "leave one out with `without {second}.{piece}`, and so with each.",
     ),
     "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
-    "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}."),
+    "blocks-do-not-fit": (
+        _ERROR,
+        "What `{name}` is given does not fit; it takes {names}, each once.",
+    ),
+    "block-not-read": (
+        _ERROR,
+        "`{text}` can't be read for `{name}`; name a block, as `knit_tee`, or one upon another, as "
+        "`turtleneck(knit_tee)`.",
+    ),
+    "too-many-blocks": (
+        _ERROR,
+        "More than {most} blocks stand upon one another here; let one of them take fewer.",
+    ),
+    "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}.{hint}"),
     "no-such-choice": (_ERROR, "The recipe has no choice `{name}`.{hint}"),
-    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}."),
+    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}.{hint}"),
     # --- solving for a body -----------------------------------------------------------------
     "missing-measure": (
         _ERROR,
-        "{body} has no {measure}, and there is no estimate for it. Measure it: {take}.",
+        "{body} {has} no {measure}, and there is no estimate for it. Measure it: {take}.",
     ),
-    "cloth-missing": (_ERROR, "The recipe asks about its cloth; name one with `--fabric`."),
-    "cloth-silent": (_ERROR, "The cloth's file does not say what the recipe asks about it."),
+    "cloth-missing": (
+        _ERROR,
+        "The recipe asks about its cloth here, and none is named; name its file with `--fabric`.",
+    ),
+    "worked-out-here": (_ADVICE, "it is worked out here, in a module"),
+    "cloth-silent": (
+        _ERROR,
+        "The cloth's file does not give its {property}, which is asked for here; add a line "
+        "`{property}: ..` to it.",
+    ),
     "choice-out-of-range": (
         _ERROR,
         "For {body} `{name}` comes to {value}, outside its range of {lowest} to {highest}.",
     ),
-    "divided-by-zero": (_ERROR, "For {body} this divides by nothing."),
-    "root-of-negative": (_ERROR, "For {body} this takes the root of a negative number."),
-    "not-a-number": (_ERROR, "For {body} this gives no number."),
+    "divided-by-zero": (_ERROR, "For {body} this divides {left} by nothing."),
+    "root-of-negative": (
+        _ERROR,
+        "For {body} this takes the root of {base}; there is none of less than nothing.",
+    ),
+    "not-a-number": (
+        _ERROR,
+        "For {body} this comes to no number: the figures grow beyond all reckoning.",
+    ),
     "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
     "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),
     "past-the-end": (
         _ERROR,
         "For {body} this lies {distance} along an edge that is {length} long.",
     ),
-    "not-an-end": (_ERROR, "For {body} this point is {gap} away from either end of the edge."),
-    "ends-do-not-meet": (_ERROR, "For {body} the ends that should meet here are {gap} apart."),
+    "not-an-end": (
+        _ERROR,
+        "For {body} this point is {gap} away from either end of the edge; name the end to measure "
+        "from.",
+    ),
+    "ends-do-not-meet": (
+        _ERROR,
+        "For {body} the ends that should meet here are {gap} apart; let both be the same point.",
+    ),
     "off-edge": (
         _ERROR,
         "For {body} the point is not on the edge but {distance} away from it; the edge may end "
@@ -190,22 +277,30 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "{before} and the edge behind it {after} long; blend over less.",
     ),
     "not-positive": (_ERROR, "For {body} this length comes to {distance}; it must be more than 0."),
-    "blend-leaves-level": (_ERROR, "For {body} the blend no longer comes to its corner's level."),
     "no-crossing": (_ERROR, "For {body} these do not cross; they come within {closest}."),
     "many-crossings": (
         _ERROR,
         "For {body} these cross {count} times; say which: lowest, highest, nearest P ..",
     ),
-    "tie": (_ERROR, "For {body} two crossings serve equally well ({difference} apart)."),
+    "tie": (
+        _ERROR,
+        "For {body} two crossings serve equally well ({difference} apart); say in another way "
+        "which is meant, as with `nearest` a point.",
+    ),
     "tangent-crossing": (_ERROR, "For {body} these only touch, at {angle}, and do not cross."),
     "level-misses": (
         _ERROR,
         "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
     ),
-    "no-side": (_ERROR, "For {body} it can't be told which way along the edge is meant."),
+    "no-side": (
+        _ERROR,
+        "For {body} two opposite ways are equally near to where this goes, so it can't be told "
+        "which is meant; write the way itself, as `down` or `at 20deg`.",
+    ),
     "radius-too-small": (
         _ERROR,
-        "For {body} the curve's radius is {radius} where a parallel at {distance} is asked for.",
+        "For {body} the curve's radius is {radius} where a parallel at {distance} is asked for; "
+        "keep closer to the curve, or draw it rounder.",
     ),
     "no-answer-in-range": (
         _ERROR,
@@ -219,8 +314,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "many-answers": (
         _ERROR,
-        "For {body} {count} values of {name} from {lowest} to {highest} would do; say `lowest`, "
-        "`highest` or `nearest` one.",
+        "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
+        "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
     ),
     # --- body, fabric, docket and table files -----------------------------------------------
     "did-you-mean": (
@@ -249,12 +344,30 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "file-empty": (
         _ERROR,
-        "`{file}` holds nothing.",
+        "`{file}` holds nothing; write it, or name another file.",
     ),
     "yaml-broken": (
         _ERROR,
         "This cannot be read; look at the colons, quote marks and indents at this place"
         " and just before it.",
+    ),
+    "yaml-no-colon": (
+        _ERROR,
+        "Behind each key belong a colon and a space: write `{cure}`.",
+    ),
+    "yaml-second-colon": (
+        _ERROR,
+        "A second colon stands in this line; put the value in quote marks if it holds a colon, "
+        "or keys under a key in braces, as in `measures: {{hip_girth: 102 cm}}`.",
+    ),
+    "yaml-indent": (
+        _ERROR,
+        "This line begins where no other does; begin it in the same column as the keys it goes "
+        "with.",
+    ),
+    "yaml-quote": (
+        _ERROR,
+        "The quote mark opened here is never closed; close it behind the last word.",
     ),
     "yaml-tab": (
         _ERROR,
@@ -279,12 +392,12 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "yaml-anchor": (
         _ERROR,
-        "`{name}` is an anchor or a reference to one, which is not read here; write the"
-        " value out, or put it in quote marks.",
+        "`{typed}`: no value can begin with `&` or `*` here; write it without, or put it in "
+        "quote marks.",
     ),
     "yaml-tag": (
         _ERROR,
-        "The tag `{tag}` is not read here; write the value alone, or put it in quote marks.",
+        "`{typed}`: no value can begin with `!` here; write it without, or put it in quote marks.",
     ),
     "yaml-no-keys": (
         _ERROR,
@@ -292,7 +405,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "yaml-key-no-text": (
         _ERROR,
-        "A key has to be a plain word.",
+        "A key has to be a plain word, such as `body`; take the brackets round it out.",
     ),
     "key-twice": (
         _ERROR,
@@ -304,7 +417,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "key-missing": (
         _ERROR,
-        "The file gives no `{name}`; add a line `{name}: ...`.",
+        "The file gives no `{name}`; add a line such as `{name}: {example}`.",
     ),
     "key-blank": (
         _ERROR,
@@ -321,7 +434,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "key-decimal-comma": (
         _ERROR,
         "`{figure}` stands alone after a comma; if it belongs to the number before it, "
-        "write a point for the comma.",
+        "write a point: `{cure}`.",
     ),
     "label-too-long": (
         _ERROR,
@@ -335,7 +448,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "value-not-allowed": (
         _ERROR,
-        "`{name}` is `{typed}`; it can be {allowed}.",
+        "`{name}` is `{typed}`; write one of {allowed}.",
     ),
     "units-missing": (
         _ERROR,
@@ -343,13 +456,18 @@ WORDS: dict[str, tuple[Severity, str]] = {
         " to the file, or write the unit after each number that lacks it ({count} in "
         "all).",
     ),
+    "units-look-like": (
+        _ERROR,
+        "The file says `units: {typed}`, and its numbers look like {unit}; write `units: {cure}`.",
+    ),
     "units-for-whole-file": (
         _ADVICE,
         "Or write `units: {unit}` if all the bare numbers of this file are meant so.",
     ),
     "measure-unknown": (
         _ERROR,
-        "`{name}` is no measure that is known here.{hint}",
+        "`{name}` is no measure that is known here.{hint} `godet measures RECIPE` lists those "
+        "that a recipe uses.",
     ),
     "measure-blank": (
         _ERROR,
@@ -426,8 +544,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "docket-not-a-name": (
         _ERROR,
-        "`{name}` under `{key}` is no name; a name is of letters, figures and `_` and "
-        "does not begin with a figure.",
+        "`{name}` under `{key}` is no name; write it with letters, figures and `_` alone, "
+        "and no figure first.",
     ),
     "docket-wrong-date": (
         _ERROR,
@@ -449,7 +567,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "table-no-size-column": (
         _ERROR,
-        "No column is headed `size`; add one that names each size.",
+        "No column is headed `size`; head the one so that names each size.",
     ),
     "table-no-measures": (
         _ERROR,
@@ -469,8 +587,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "table-column-unit": (
         _ERROR,
-        "Column {column} is headed `{typed}`; write its unit in brackets, as in `{name}"
-        " [{example}]`.",
+        "Column {column} is headed `{typed}`; write its unit in square brackets, as in `{cure}`.",
+    ),
+    "table-column-looks-like": (
+        _ERROR,
+        "Column {column} is headed `{typed}`, and its numbers look like {unit}; head it `{cure}`.",
     ),
     "table-row-length": (
         _ERROR,
@@ -513,7 +634,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "allowance-negative": (
         _ERROR,
-        "For {body} the allowance on `{edge}` of {piece} comes to {allowance}; it can't be less "
+        "For {body} the allowance on {edges} of {piece} comes to {allowance}; it can't be less "
         "than nothing. Write `none` for an edge without one.",
     ),
     "allowance-crosses": (
@@ -525,11 +646,6 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _WARNING,
         "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "
         "`along` the edge, or let the edge pass through its point.",
-    ),
-    "seam-without-edge": (
-        _ERROR,
-        "The seam `{seam}` joins `{edge}`, an edge that is no longer there; name the one that took "
-        "its place.",
     ),
     "seams-in-circle": (
         _ERROR,
@@ -548,11 +664,17 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
+    "numbers-of-the-worst": (_ADVICE, "These are the numbers of {body}, the worst of them."),
+    "numbers-of-one": (_ADVICE, "These are the numbers of {body}."),
+    "closest-that-passes": (
+        _ADVICE,
+        "{passing} passes here and is the closest to {failing}, which fails: {differences}.",
+    ),
     "measure-is-given": (
         _ERROR,
         "`{name}` is a measure of the body, not drawn by the recipe{estimate}.",
     ),
-    "cloth-not-used": (_WARNING, "No piece is cut of `{name}`; the cloths are {names}."),
+    "cloth-not-used": (_WARNING, "No piece is cut of `{name}`; the cloths are {names}.{hint}"),
     "no-body": (_ERROR, "A draft needs a body: name its file, as `--body adult_a.yaml`."),
     "cannot-write": (
         _ERROR,
@@ -560,6 +682,6 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-such-recipe": (
         _ERROR,
-        "There is no recipe `{file}`: no such file, and no shipped recipe of that name.",
+        "There is no recipe `{file}`: no such file, and no shipped recipe of that name.{hint}",
     ),
 }

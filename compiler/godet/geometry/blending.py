@@ -63,8 +63,8 @@ def blend_gives(before: Values, after: Values, over: Values) -> Guarded:
     """How much farther across (B,) in mm the blended curve lies than the joint, at the joint's own
     depth; positive where the blend gives width, negative where it takes it.
 
-    Of several crossings of that depth the one nearest to the joint counts. Fails as `blend` does,
-    and with "blend-leaves-level" when the blended curve no longer comes to that depth.
+    Of several crossings of that depth the one nearest to the joint counts; nothing is given where
+    the blended curve no longer comes to that depth. Fails as `blend` does.
     """
     before, after, over = matched(before, after, over)
     blended = blend(before, after, over)
@@ -80,9 +80,10 @@ def blend_gives(before: Values, after: Values, over: Values) -> Guarded:
     found[body] = True
     nearest = np.zeros(bodies, dtype=np.intp)
     nearest[body] = order[first]
-    gives = np.where(found, away[nearest], np.nan) if len(body) else np.full(bodies, np.nan)
-    missing = ~found & finite(blended.value, joint)
-    return Guarded(gives, (*blended.breaches, Breach("blend-leaves-level", missing, {})))
+    # a tip that is rounded off has no width any more at its own depth
+    otherwise = np.where(finite(blended.value, joint), 0.0, np.nan)
+    gives = np.where(found, away[nearest], otherwise) if len(body) else otherwise
+    return Guarded(gives, blended.breaches)
 
 
 @np.errstate(all="ignore")

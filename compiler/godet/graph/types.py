@@ -47,17 +47,11 @@ class Plain:
         return self.name
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class Words:
-    """A closed list of words to choose from; their order only tells which is the default."""
+    """A closed list of words to choose from."""
 
     words: tuple[str, ...]
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Words) and set(self.words) == set(other.words)
-
-    def __hash__(self) -> int:
-        return hash(frozenset(self.words))
 
     def __str__(self) -> str:
         return f"one of {', '.join(self.words)}"
@@ -86,7 +80,8 @@ BY_NAME: dict[str, Type] = {
     "ratio": RATIO,
     "area": AREA,
     "point": POINT,
-    "edge": CURVE,
+    "curve": CURVE,
+    "level": LEVEL,
     "fabric": FABRIC,
     "condition": CONDITION,
 }

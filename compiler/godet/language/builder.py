@@ -41,8 +41,11 @@ class Builder(Transformer[Token, tree.Statement]):
     def edition(self, meta: Meta, number: Token) -> tree.Edition:
         return tree.Edition(self._at(meta), self._word(number))
 
-    def use(self, meta: Meta, names: tuple[tree.Word, ...], module: Token) -> tree.Use:
-        return tree.Use(self._at(meta), names, self._word(module))
+    def use(self, meta: Meta, names: tuple[tree.Word, ...], module: tree.Word) -> tree.Use:
+        return tree.Use(self._at(meta), names, module)
+
+    def module(self, meta: Meta, *folders_and_name: Token) -> tree.Word:
+        return tree.Word(".".join(folders_and_name), self._at(meta))
 
     def recipe(self, meta: Meta, name: Token) -> tree.Recipe:
         return tree.Recipe(self._at(meta), self._word(name))
@@ -57,8 +60,19 @@ class Builder(Transformer[Token, tree.Statement]):
             self._word(name),
             self._word(kind),
             tuple(asked),
-            self._word(default) if default is not None else None,
+            default,
         )
+
+    def block(
+        self, meta: Meta, name: Token, *given: tuple[tree.Word | None, tree.BlockNamed] | None
+    ) -> tree.BlockNamed:
+        blocks = tuple(each for each in given if each is not None)
+        return tree.BlockNamed(self._at(meta), self._word(name), blocks)
+
+    def block_argument(
+        self, meta: Meta, name: Token | None, block: tree.BlockNamed
+    ) -> tuple[tree.Word | None, tree.BlockNamed]:
+        return self._word(name) if name is not None else None, block
 
     def makes(self, meta: Meta, kind: Token) -> tree.Makes:
         return tree.Makes(self._at(meta), self._word(kind))
@@ -100,8 +114,21 @@ class Builder(Transformer[Token, tree.Statement]):
     ) -> tree.KindMembers:
         return tree.KindMembers(self._at(meta), "dart", names, optional is not None)
 
-    def type(self, meta: Meta, name: Token) -> tree.TypeName:
-        return tree.TypeName(self._at(meta), str(name))
+    def kind_choices(
+        self,
+        meta: Meta,
+        names: tuple[tree.Word, ...],
+        type: tree.TypeName,
+        optional: Token | None,
+    ) -> tree.KindChoices:
+        return tree.KindChoices(self._at(meta), names, type, optional is not None)
+
+    def type(self, meta: Meta, name: Token, piece: Token | None) -> tree.TypeName:
+        of_kind = str(piece) if piece is not None else None
+        return tree.TypeName(self._at(meta), str(name), piece=of_kind)
+
+    def type_word(self, meta: Meta, word: Token) -> Token:
+        return word
 
     def words_type(self, meta: Meta, words: tuple[tree.Word, ...]) -> tree.TypeName:
         return tree.TypeName(self._at(meta), "words", tuple(w.text for w in words))
@@ -125,6 +152,34 @@ class Builder(Transformer[Token, tree.Statement]):
         doc: Token | None,
     ) -> tree.Define:
         return tree.Define(self._at(meta), self._word(name), parameters, value, _text(doc))
+
+    def define_curve(
+        self,
+        meta: Meta,
+        name: Token,
+        parameters: tuple[tree.Parameter, ...],
+        chain: tree.Chain,
+        doc: Token | None,
+    ) -> tree.DefineCurve:
+        return tree.DefineCurve(self._at(meta), self._word(name), parameters, chain, _text(doc))
+
+    def define_piece(
+        self,
+        meta: Meta,
+        name: Token,
+        parameters: tuple[tree.Parameter, ...],
+        base: tree.Expression | None,
+    ) -> tree.DefinePiece:
+        return tree.DefinePiece(
+            self._at(meta), name=self._word(name), parameters=parameters, base=base
+        )
+
+    def deprecated(
+        self, meta: Meta, name: Token, since: Token, until: Token, now: Token | None
+    ) -> tree.Deprecated:
+        instead = self._word(now) if now is not None else None
+        editions = (self._word(since), self._word(until))
+        return tree.Deprecated(self._at(meta), self._word(name), *editions, instead)
 
     def define_measure(self, meta: Meta, name: Token) -> tree.DefineMeasure:
         return tree.DefineMeasure(self._at(meta), name=self._word(name))
@@ -163,6 +218,9 @@ class Builder(Transformer[Token, tree.Statement]):
     def let(self, meta: Meta, name: Token, value: tree.Expression) -> tree.Let:
         return tree.Let(self._at(meta), self._word(name), value)
 
+    def set(self, meta: Meta, block: Token, choice: Token, value: tree.Expression) -> tree.Set:
+        return tree.Set(self._at(meta), self._word(block), self._word(choice), value)
+
     def root(self, meta: Meta, how: Token, near: tree.Expression | None = None) -> Any:
         return str(how), near
 
@@ -179,19 +237,15 @@ class Builder(Transformer[Token, tree.Statement]):
         how, near = root if root is not None else (None, None)
         return tree.Find(self._at(meta), self._word(name), low, high, left, right, how, near)
 
-    def member(self, meta: Meta, owner: Token, name: Token) -> tuple[tree.Word, tree.Word]:
-        return self._word(owner), self._word(name)
-
-    def members(
-        self, meta: Meta, *members: tuple[tree.Word, tree.Word]
-    ) -> tuple[tuple[tree.Word, tree.Word], ...]:
-        return members
+    def bases(self, meta: Meta, *bases: tree.Expression) -> tuple[tree.Expression, ...]:
+        return bases
 
     def piece(
         self,
         meta: Meta,
         names: tuple[tree.Word, ...],
-        bases: tuple[tuple[tree.Word, tree.Word], ...] | None,
+        bases: tuple[tree.Expression, ...] | None,
+        follows: tuple[tree.Expression, ...] | None,
         when: tree.Expression | None,
         optional: Token | None,
     ) -> tree.Piece:
@@ -199,6 +253,7 @@ class Builder(Transformer[Token, tree.Statement]):
             self._at(meta),
             names=names,
             bases=bases or (),
+            follows=follows or (),
             when=when,
             optional=optional is not None,
         )

@@ -1,13 +1,16 @@
 """Finds and reads the texts a recipe depends on: the one reader through which all files come.
 
-In: a module's name. Out: its parsed `tree.File`, looked for beside the recipe, then in the shipped
-library; never outside those folders. A file that is missing or unreadable is a problem.
+In: a module's name (`ease`, or `own.ease` for one in a folder below). Out: its parsed `tree.File`,
+looked for beside the file that uses it, then in the shipped library; never outside those folders. A
+file that is missing, unreadable or led out of the folder by a link is a problem. A
+text that is not written yet can be read `instead` of what its file holds.
 
     library = Library(Path("recipes"));  library.module("ease", place)
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -25,6 +28,7 @@ class Library:
     root: Path  # the recipe's own folder
     problems: list[Problem] = field(default_factory=list)
     texts: dict[str, str] = field(default_factory=dict)  # by file name as shown, to underline in
+    instead: Mapping[str, str] = field(default_factory=dict)  # by file name as shown
     _files: dict[Path, tree.File | None] = field(default_factory=dict)
 
     def module(self, name: str, place: Place | None) -> tree.File | None:
@@ -32,10 +36,16 @@ class Library:
         beside = Path(place.file).parent if place is not None else self.root
         folders = (beside, shipped("stdlib"), shipped("recipes"))
         for folder in folders:
-            path = folder / f"{name}{SUFFIX}"
-            if path.is_file():
-                return self.file(path)
-        self.problems.append(problem("no-such-module", place, name=name, folder=self.root))
+            path = folder / f"{name.replace('.', '/')}{SUFFIX}"
+            if not path.is_file():
+                continue
+            # a link may lead anywhere
+            if not path.resolve().is_relative_to(folder.resolve()):
+                self.problems.append(problem("file-outside", place, name=path, folder=folder))
+                return None
+            return self.file(path)
+        file = name.replace(".", "/")
+        self.problems.append(problem("no-such-module", place, name=file, folder=beside))
         return None
 
     def file(self, path: Path) -> tree.File | None:
@@ -46,7 +56,8 @@ class Library:
 
     def _read(self, path: Path) -> tree.File | None:
         try:
-            text = path.read_text(encoding="utf-8-sig")
+            text = self.instead.get(str(path))
+            text = path.read_text(encoding="utf-8-sig") if text is None else text
         except UnicodeDecodeError:
             self.problems.append(problem("not-text", None, file=path))
             return None

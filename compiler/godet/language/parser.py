@@ -41,7 +41,7 @@ _GIVING = frozenset(
 _OUTSIDE = (
     tree.Edition | tree.Use | tree.Recipe | tree.Takes | tree.Makes | tree.Measures
     | tree.ChooseWords | tree.Choose | tree.Seam | tree.Kind | tree.Define | tree.DefineMeasure
-    | tree.Check | tree.LeaveOut
+    | tree.DefineCurve | tree.DefinePiece | tree.Deprecated | tree.Set | tree.Check | tree.LeaveOut
 )  # fmt: skip
 
 
@@ -90,7 +90,7 @@ def _broken(line: Line) -> tree.BrokenLine:
         for token in line.tokens[1:]:
             if token.type == "NAME":
                 names.append(token.value)
-            elif token.type not in ("COMMA", "MEASURE"):
+            elif token.type not in ("COMMA", "MEASURE", "CURVE", "PIECE"):
                 break
     return tree.BrokenLine(opening, tuple(names))
 
@@ -110,6 +110,8 @@ _SPOKEN = {
 }
 _OTHER_QUOTES = frozenset("“”„‟«»‘’'`")
 _MOST_WANTED = 5  # a longer list of what could stand there helps nobody
+# a statement that the words on the line below it belong to
+_WITH_WORDS = tree.Check | tree.Choose | tree.ChooseWords | tree.Define | tree.DefineCurve
 # what may stand almost anywhere: naming it would hide what is really missing
 _EVERYWHERE = frozenset(
     """
@@ -206,8 +208,9 @@ class _Nesting:
                     self.problems.append(problem("stray-end", statement.place))
             case tree.Piece(optional=True):
                 self._body().append(statement)
-            case tree.Kind() | tree.DefineMeasure() | tree.Piece():
-                word = "define" if isinstance(statement, tree.DefineMeasure) else "piece"
+            case tree.Kind() | tree.DefineMeasure() | tree.DefinePiece() | tree.Piece():
+                defining = isinstance(statement, tree.DefineMeasure | tree.DefinePiece)
+                word = "define" if defining else "piece"
                 word = "kind" if isinstance(statement, tree.Kind) else word
                 self.open.append(_Open(statement, statement.place, word))
             case tree.Doc():
@@ -219,7 +222,9 @@ class _Nesting:
         """A heading that can't be read still opens its block, and takes its `end`."""
         first = line.tokens[0]
         opens = first.value in ("kind", "piece") or (
-            first.value == "define" and len(line.tokens) > 1 and line.tokens[1].value == "measure"
+            first.value == "define"
+            and len(line.tokens) > 1
+            and line.tokens[1].value in ("measure", "piece")
         )
         if opens and line.tokens[-1].value != "optional":
             place = place_of(first, file)
@@ -271,7 +276,7 @@ class _Nesting:
         """Words on a line of their own belong to the check before them, or to what is open."""
         body = self._body()
         last = body[-1] if body else None
-        if isinstance(last, tree.Check | tree.Choose | tree.ChooseWords | tree.Define):
+        if isinstance(last, _WITH_WORDS):
             body[-1] = (
                 replace(last, words=doc.text)
                 if isinstance(last, tree.Check)

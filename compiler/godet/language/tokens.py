@@ -25,7 +25,7 @@ OPENING_WORDS = frozenset(
     """
     edition use recipe takes makes without kind define measure choose let find piece
     point edge curve level dart notch allow fold grain cut mark seam require advise end
-    means take estimate title
+    means take estimate title set deprecated
     """.split()
 )
 WORDS = OPENING_WORDS | frozenset(
@@ -34,7 +34,7 @@ WORDS = OPENING_WORDS | frozenset(
     arriving smoothly blended square along toward parallel extended line arc across down
     up outward inward is has and or not if else midway way crossing nearest lowest
     highest innermost outermost first only mirrored easing stretched gathered after when
-    none
+    none follows since now
     """.split()
 )
 
@@ -88,7 +88,7 @@ def place_of(token: Token, file: str) -> Place:
     )
 
 
-def _tokens(text: str) -> Iterator[Token]:
+def tokens_of(text: str) -> Iterator[Token]:
     line, line_start = 1, 0
     for found in _TOKEN.finditer(text):
         type_, value = found.lastgroup or "", found.group()
@@ -111,7 +111,7 @@ def cut_lines(text: str) -> tuple[Line, ...]:
     """The statements of a text as lines of tokens, comments left out."""
     lines: list[Line] = []
     current: list[Token] = []
-    for token in _tokens(text):
+    for token in tokens_of(text):
         if token.type == "COMMENT":
             continue
         if token.type == "NEWLINE":

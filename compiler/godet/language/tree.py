@@ -231,7 +231,7 @@ class Edition(Statement):
 @dataclass(frozen=True, slots=True)
 class Use(Statement):
     names: tuple[Word, ...]
-    module: Word
+    module: Word  # "ease", or "own.ease" for one in a folder below
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,11 +240,20 @@ class Recipe(Statement):
 
 
 @dataclass(frozen=True, slots=True)
+class BlockNamed:
+    """A block by its recipe's name, with the blocks it is given: `turtleneck(knit_tee)`."""
+
+    place: Place
+    name: Word
+    given: tuple[tuple[Word | None, BlockNamed], ...] = ()  # (what the recipe calls it, the block)
+
+
+@dataclass(frozen=True, slots=True)
 class Takes(Statement):
     name: Word
     kind: Word
     asked: tuple[tuple[str, Word], ...]  # ("with" | "without", member)
-    default: Word | None
+    default: BlockNamed | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -279,8 +288,16 @@ class KindMembers(Statement):
 @dataclass(frozen=True, slots=True)
 class TypeName:
     place: Place
-    name: str  # length, ..., or "words"
+    name: str  # length, ..., "words", or a kind
     words: tuple[str, ...] = ()
+    piece: str | None = None  # `bodice.front`: a piece as the kind promises it
+
+
+@dataclass(frozen=True, slots=True)
+class KindChoices(Statement):
+    names: tuple[Word, ...]
+    type: TypeName
+    optional: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -296,6 +313,24 @@ class Define(Statement):
     parameters: tuple[Parameter, ...]
     value: Expression
     doc: str
+
+
+@dataclass(frozen=True, slots=True)
+class DefineCurve(Statement):
+    name: Word
+    parameters: tuple[Parameter, ...]
+    chain: Chain
+    doc: str
+
+
+@dataclass(frozen=True, slots=True)
+class Deprecated(Statement):
+    """A name that is on its way out: since and until which edition, and what to write instead."""
+
+    name: Word
+    since: Word  # editions
+    until: Word
+    now: Word | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -344,6 +379,22 @@ class Choose(Statement):
 @dataclass(frozen=True, slots=True)
 class Let(Statement):
     name: Word
+    value: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Base(Statement):
+    """What a piece is drafted from: known inside it as `base`."""
+
+    value: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Set(Statement):
+    """A choice of a taken block, set by the recipe."""
+
+    block: Word
+    choice: Word
     value: Expression
 
 
@@ -452,9 +503,22 @@ class DefineMeasure(Block):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DefinePiece(Block):
+    """A way of drafting a piece, with its parameters; `base` is what it is drafted from."""
+
+    name: Word
+    parameters: tuple[Parameter, ...]
+    base: Expression | None
+
+
+Definition = Define | DefineCurve | DefinePiece
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece(Block):
     names: tuple[Word, ...]
-    bases: tuple[tuple[Word, Word], ...]  # (block, piece) each
+    bases: tuple[Expression, ...]
+    follows: tuple[Expression, ...]
     when: Expression | None
     optional: bool
 

@@ -95,7 +95,7 @@ CURVES = (
         ("before", "after", "over"),
         sentence="how much width a blend gives at its joint (takes, when negative)",
         example="blended at side_waist over 8cm",
-        fails=("blend-leaves-level",),
+        fails=("blend-too-long", "not-positive", "ends-do-not-meet"),
     ),
     Operation(
         "from_the",

@@ -13,8 +13,9 @@ import re
 from datetime import date
 from pathlib import Path
 
+from godet.base.places import Place
 from godet.base.problems import Problem, has_errors, problem
-from godet.orders.cures import shown
+from godet.orders.cures import shown, write_instead
 from godet.orders.fields import all_of, label_at, table_at, text_at, unknown_keys
 from godet.orders.records import Chosen, Docket
 from godet.orders.text_files import Read, missing_file
@@ -31,7 +32,7 @@ def read_docket(path: Path) -> Read[Docket]:
     top, yaml_problems = read_yaml(path)
     if top is None:
         return None, yaml_problems
-    recipe, recipe_problems = label_at(top, "recipe")
+    recipe, recipe_problems = label_at(top, "recipe", "column_dress")
     day, day_problems = text_at(top, "date")
     body, body_problems = text_at(top, "body")
     fabrics, fabric_problems = _texts_under(top, "fabrics", _NAME, "main: fabrics/linen.yaml")
@@ -81,13 +82,19 @@ def _texts_under(
     found: list[Problem] = []
     for name, entry in table.entries.items():
         if not name_form.fullmatch(name):
-            found.append(problem("docket-not-a-name", entry.key_place, name=shown(name), key=key))
+            found.append(_not_a_name(name, key, entry.key_place, name_form))
             continue
         text, text_problems = text_at(table, name)
         found += text_problems
         if text is not None:
             texts[name] = text
     return texts, tuple(found)
+
+
+def _not_a_name(name: str, key: str, place: Place, name_form: re.Pattern[str]) -> Problem:
+    meant = re.sub(r"[-\s]+", "_", name)
+    fix = write_instead(place, meant) if name_form.fullmatch(meant) else None
+    return problem("docket-not-a-name", place, fix=fix, name=shown(name), key=key)
 
 
 def _wrong_date(day: Scalar | None) -> tuple[Problem, ...]:

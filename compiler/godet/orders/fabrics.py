@@ -56,7 +56,7 @@ def read_fabric(path: Path) -> Read[Fabric]:
     top, yaml_problems = read_yaml(path)
     if top is None:
         return None, yaml_problems
-    name, name_problems = label_at(top, "fabric")
+    name, name_problems = label_at(top, "fabric", "cotton_jersey")
     structure, structure_problems = one_of(top, "structure", ("knit", "woven"))
     if "structure" not in top.entries:
         structure_problems = (problem("fabric-no-structure", start_of(top)),)

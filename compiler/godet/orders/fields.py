@@ -77,11 +77,16 @@ def table_at(table: Table, key: str, example: str) -> Read[Table]:
     return None, (problem("key-wants-keys", entry.key_place, name=key, example=example),)
 
 
-def label_at(table: Table, key: str) -> Read[Scalar]:
+def key_missing(table: Table, key: str, example: str) -> Problem:
+    """The problem that a table lacks a key that it must have."""
+    return problem("key-missing", start_of(table), name=key, example=example)
+
+
+def label_at(table: Table, key: str, example: str) -> Read[Scalar]:
     """The label that a file must give: printable, at most eighty characters."""
     label, problems = text_at(table, key)
     if key not in table.entries:
-        return None, (problem("key-missing", start_of(table), name=key),)
+        return None, (key_missing(table, key, example),)
     if label is None:
         return None, problems
     wrong = wrong_label(key, label)

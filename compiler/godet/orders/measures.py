@@ -11,6 +11,7 @@ kind, no unit, not above zero, or a unit or decimal point that is plainly wrong.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -27,7 +28,14 @@ _EXAMPLES: dict[MeasureKind, str] = {
     "ratio": "12 %",
     "mass": "62 kg",
 }
-_LENGTH_UNITS: tuple[LengthUnit, ...] = ("in", "cm", "mm")
+# the code of a measure that would be right in this unit
+LOOKS_LIKE: dict[LengthUnit, str] = {
+    "in": "measure-looks-like-in",
+    "cm": "measure-looks-like-cm",
+    "mm": "measure-looks-like-mm",
+}
+# as a sentence names them
+UNIT_NAMES: dict[LengthUnit, str] = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}
 # a figure turned from inches twice or the wrong way, or with its decimal point slipped
 _SLIPS = (Fraction(10), Fraction(1, 10), Fraction(254, 100), Fraction(100, 254))
 # bodies a little larger than the range exist and must not be refused; a figure in the wrong unit
@@ -75,6 +83,21 @@ def read_measure(
         take=meaning.take,
     )
     return Measured(value, text.text, text.place), (doubt,)
+
+
+def unit_meant(
+    texts: Sequence[tuple[Scalar, MeasureMeaning]], problems: Sequence[Problem]
+) -> LengthUnit | None:
+    """The unit in which all these bare lengths are meant, where several of them look like it.
+
+    `problems` are those of reading them in the unit that was said.
+    """
+    looks = [u for p in problems for u, code in LOOKS_LIKE.items() if p.code == code]
+    if len(looks) < 2 or len(set(looks)) > 1:
+        return None
+    unit = looks[0]
+    fits = all(read_measure("", text, unit, meaning)[1] == () for text, meaning in texts)
+    return unit if fits else None
 
 
 def speaking_unit(unit: str) -> LengthUnit:
@@ -130,11 +153,11 @@ def _wrong_unit(
         return None
     told = _as_typed(text, quantity)
     number = text.text.removesuffix(quantity.unit).rstrip()
-    for unit in _LENGTH_UNITS:
+    for unit in LOOKS_LIKE:
         if unit != quantity.unit and _plausible(float(quantity.number * UNITS[unit][1]), meaning):
             cure = f"{number} {unit}"
             fix = write_instead(text.place, cure)
-            code = f"measure-looks-like-{unit}"
+            code = LOOKS_LIKE[unit]
             return problem(code, text.place, fix=fix, subject=subject, value=told, cure=cure)
     for slip in _SLIPS:
         likely = float(quantity.value * slip)

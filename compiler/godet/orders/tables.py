@@ -20,14 +20,15 @@ from pathlib import Path
 from godet.base.problems import Problem, has_errors, problem
 from godet.base.quantities import UNITS, LengthUnit
 from godet.orders.comma_separated import Row, split_rows
-from godet.orders.cures import shown, shown_path
+from godet.orders.cures import nearest, shown, shown_path, write_instead
 from godet.orders.fields import unknown_key, wrong_label
-from godet.orders.measures import read_measure, speaking_unit
+from godet.orders.measures import UNIT_NAMES, read_measure, speaking_unit, unit_meant
 from godet.orders.records import Body, Measured, MeasureKind, MeasureMeaning
 from godet.orders.text_files import read_text, whole_file
 from godet.orders.yaml_reading import Scalar
 
 _HEADING = re.compile(r"(?P<name>[^\[\]]*?)\s*\[\s*(?P<unit>[^\[\]]*?)\s*\]")
+_LOOSE_HEADING = re.compile(rf"(?P<name>\w+)[ ,/(]+(?P<unit>{'|'.join(UNITS)})\)?")
 
 _EXAMPLE_UNITS: dict[MeasureKind, str] = {
     "length": "cm",
@@ -67,6 +68,10 @@ def read_size_table(
     if not sizes:
         found.append(problem("table-no-sizes", heading[0].place))
     units = _unit_of(columns)
+    given = columns
+    other_units = [_in_another_unit(column, heading, sizes) for column in columns]
+    found += [wrong for wrong in other_units if wrong is not None]
+    columns = [c for c, wrong in zip(columns, other_units, strict=True) if wrong is None]
     bodies: dict[str, Body] = {}
     for row in sizes:
         wrong = _wrong_row(row, heading, size_at, bodies)
@@ -75,10 +80,10 @@ def read_size_table(
             continue
         label = row[size_at].text
         measures, row_problems = _measures(row, label, columns)
-        if not measures and not row_problems:
+        if not any(row[column.index].text for column in given) and not row_problems:
             row_problems = (problem("table-size-empty", row[size_at].place, size=label),)
         found += row_problems
-        if not has_errors(row_problems):
+        if measures and not has_errors(row_problems):
             bodies[label] = Body(label, units, measures, str(path))
     return tuple(bodies.values()), tuple(found)
 
@@ -101,11 +106,15 @@ def _columns(
             found.append(problem("table-column-twice", cell.place, name=name, column=index + 1))
         elif name == "size":
             seen.add(name)
+        elif meaning is None and (meant := _loosely_headed(cell.text, vocabulary)):
+            found.append(_wrong_column_unit(cell, index, *meant))
+        elif meaning is None and index == 0 and _is_of_sizes(cell.text, heading, vocabulary):
+            continue  # told as what it is: no column is headed `size`
         elif meaning is None:
             known, rest = ("size", *vocabulary), cell.text[len(name) :]
             found.append(unknown_key(name, cell.place, known, "measure-unknown", rest))
         elif unit not in UNITS or UNITS[unit][0] != meaning.kind:
-            found.append(_wrong_column_unit(cell, index, meaning))
+            found.append(_wrong_column_unit(cell, index, meaning, None))
         else:
             seen.add(name)
             columns.append(_Column(index, unit, meaning))
@@ -116,14 +125,56 @@ def _columns(
     return columns, found
 
 
-def _wrong_column_unit(cell: Scalar, index: int, meaning: MeasureMeaning) -> Problem:
+def _is_of_sizes(typed: str, heading: Row, vocabulary: Mapping[str, MeasureMeaning]) -> bool:
+    """Whether this heads the column of the sizes in words of its own."""
+    named = any(cell.text == "size" for cell in heading)
+    return not named and "[" not in typed and nearest(typed, vocabulary) is None
+
+
+def _loosely_headed(
+    typed: str, vocabulary: Mapping[str, MeasureMeaning]
+) -> tuple[MeasureMeaning, str] | None:
+    """The measure and the unit of a heading such as `hip_girth (cm)`."""
+    match = _LOOSE_HEADING.fullmatch(typed)
+    meaning = vocabulary.get(match["name"]) if match else None
+    if match is None or meaning is None or UNITS[match["unit"]][0] != meaning.kind:
+        return None
+    return meaning, match["unit"]
+
+
+def _in_another_unit(column: _Column, heading: Row, sizes: Sequence[Row]) -> Problem | None:
+    """The problem of a column whose numbers are in another unit than its heading says."""
+    cells = [row[column.index] for row in sizes if len(row) == len(heading)]
+    filled = [(cell, column.meaning) for cell in cells if cell.text]
+    problems = [p for cell, m in filled for p in read_measure("", cell, column.unit, m)[1]]
+    meant = unit_meant(filled, problems)
+    if meant is None:
+        return None
+    cell = heading[column.index]
+    cure = f"{column.meaning.name} [{meant}]"
+    return problem(
+        "table-column-looks-like",
+        cell.place,
+        fix=write_instead(cell.place, cure),
+        column=column.index + 1,
+        typed=shown(cell.text),
+        unit=UNIT_NAMES[meant],
+        cure=cure,
+    )
+
+
+def _wrong_column_unit(
+    cell: Scalar, index: int, meaning: MeasureMeaning, meant: str | None
+) -> Problem:
+    """`meant` is the unit that stands there in another form, if one does."""
+    heading = f"{meaning.name} [{meant or _EXAMPLE_UNITS[meaning.kind]}]"
     return problem(
         "table-column-unit",
         cell.place,
+        fix=write_instead(cell.place, heading) if meant else None,
         column=index + 1,
         typed=shown(cell.text),
-        name=meaning.name,
-        example=_EXAMPLE_UNITS[meaning.kind],
+        cure=heading,
     )
 
 

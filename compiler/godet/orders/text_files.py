@@ -35,10 +35,12 @@ def missing_file(path: Path, place: Place) -> Problem | None:
             return problem("file-is-folder", place, file=shown_path(path))
         if path.exists():
             return problem("file-unreadable", place, file=shown_path(path))
-        nearby = sorted(p.name for p in path.parent.iterdir() if p.is_file())
+        # every file is alike in its ending
+        nearby = {p.stem: p.name for p in sorted(path.parent.iterdir()) if p.is_file()}
     except (OSError, ValueError):  # ValueError: a name with a zero byte in it
-        nearby = []
-    hint = did_you_mean(nearest(path.name, nearby))
+        nearby = {}
+    meant = nearest(path.stem, nearby)
+    hint = did_you_mean(nearby[meant] if meant is not None else None)
     return problem("file-missing", place, file=shown_path(path), hint=hint)
 
 

@@ -22,6 +22,7 @@ from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.orders.cures import shown, shown_path
 from godet.orders.text_files import Read, read_text, whole_file
+from godet.orders.yaml_faults import place_of_marks, yaml_fault
 
 # no file of ours goes deeper than three; the composer calls itself at each level
 _DEEPEST = 20
@@ -70,23 +71,24 @@ class _Loader(yaml.SafeLoader):
     def __init__(self, text: str, file: str) -> None:
         super().__init__(text)
         self.file = file
+        self.text = text
         self.found: list[Problem] = []
         self.depth = 0
         self.has_alias = False
 
     def compose_node(self, parent: yaml.Node | None, index: int) -> yaml.Node | None:
         event: Any = self.peek_event()  # type: ignore[no-untyped-call]
-        place = _place(self.file, event.start_mark, event.end_mark)
+        place = place_of_marks(self.file, event.start_mark, event.end_mark)
         if self.check_event(yaml.AliasEvent):
             self.get_event()  # type: ignore[no-untyped-call]
-            self.found.append(problem("yaml-anchor", place, name=shown(event.anchor)))
+            self.found.append(problem("yaml-anchor", place, typed=self._typed(event)))
             self.has_alias = True
             return yaml.ScalarNode("", "", event.start_mark, event.end_mark)
         if event.anchor is not None:
-            self.found.append(problem("yaml-anchor", place, name=shown(event.anchor)))
+            self.found.append(problem("yaml-anchor", place, typed=self._typed(event)))
             event.anchor = None
         if event.tag is not None:
-            self.found.append(problem("yaml-tag", place, tag=shown(event.tag)))
+            self.found.append(problem("yaml-tag", place, typed=self._typed(event)))
             event.tag = None
         if self.depth == _DEEPEST:
             raise _TooDeepError(event.start_mark)
@@ -94,6 +96,10 @@ class _Loader(yaml.SafeLoader):
         node = super().compose_node(parent, index)
         self.depth -= 1
         return node
+
+    def _typed(self, event: Any) -> str:
+        """The word with which the value begins, as it was typed."""
+        return shown(self.text[event.start_mark.index :].split(maxsplit=1)[0].rstrip(",]}"))
 
 
 def read_yaml(path: Path) -> Read[Table]:
@@ -130,46 +136,36 @@ def _node(text: str, file: str) -> Read[yaml.Node]:
         node = loader.get_single_node()
     except yaml.composer.ComposerError as error:
         # anchors never reach the composer, so what is left is a second document
-        found = problem("yaml-several-documents", _place(file, error.problem_mark))
+        found = problem("yaml-several-documents", place_of_marks(file, error.problem_mark))
     except yaml.MarkedYAMLError as error:
-        found = _broken(text, file, error)
+        found = yaml_fault(text, file, error)
     except _TooDeepError as error:
-        found = problem("yaml-too-deep", _place(file, error.mark), deepest=_DEEPEST)
+        found = problem("yaml-too-deep", place_of_marks(file, error.mark), deepest=_DEEPEST)
     except (ValueError, OverflowError):
         # an escape such as "\UFFFFFFFF", which names no character
-        found = problem("yaml-broken", _place(file, loader.get_mark()))
+        found = problem("yaml-broken", place_of_marks(file, loader.get_mark()))
     else:
         problems = tuple(loader.found)
         if node is None:  # only comments
             problems += (problem("file-empty", whole_file(file), file=shown_path(Path(file))),)
         # where an alias stood a value is missing, and would be complained of twice
         return (None if loader.has_alias else node), problems
+    # a value told of already is mostly what breaks its line, and would be complained of twice
+    told = {known.place.line for known in loader.found if known.place is not None}
+    if found.place is not None and found.place.line in told:
+        return None, tuple(loader.found)
     return None, (*loader.found, found)
 
 
-def _broken(text: str, file: str, error: yaml.MarkedYAMLError) -> Problem:
-    mark = error.problem_mark or error.context_mark
-    place = _place(file, mark)
-    if mark is not None and text[mark.index : mark.index + 1] == "\t":
-        return problem("yaml-tab", place)
-    opened = error.context_mark
-    if (
-        error.context in ("while parsing a flow mapping", "while parsing a flow sequence")
-        and opened
-    ):
-        return problem("yaml-bracket", place, line=opened.line + 1, column=opened.column + 1)
-    return problem("yaml-broken", place)
-
-
 def _tree(node: yaml.Node, file: str, found: list[Problem]) -> Scalar | Listing | Table:
-    place = _place(file, node.start_mark, node.end_mark)
+    place = place_of_marks(file, node.start_mark, node.end_mark)
     if isinstance(node, yaml.ScalarNode):
         return Scalar(node.value, place)
     if not isinstance(node, yaml.MappingNode):
         return Listing(place)
     entries: dict[str, Entry] = {}
     for key_node, value_node in node.value:
-        key_place = _place(file, key_node.start_mark, key_node.end_mark)
+        key_place = place_of_marks(file, key_node.start_mark, key_node.end_mark)
         value = _tree(value_node, file, found)
         if not isinstance(key_node, yaml.ScalarNode):
             found.append(problem("yaml-key-no-text", key_place))
@@ -180,10 +176,3 @@ def _tree(node: yaml.Node, file: str, found: list[Problem]) -> Scalar | Listing 
         else:
             entries[key_node.value] = Entry(key_place, value)
     return Table(entries, place)
-
-
-def _place(file: str, start: yaml.Mark | None, end: yaml.Mark | None = None) -> Place:
-    if start is None:
-        return whole_file(file)
-    last = end or start
-    return Place(file, start.line + 1, start.column + 1, last.line + 1, last.column + 1)

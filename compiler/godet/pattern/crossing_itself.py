@@ -1,18 +1,21 @@
-"""Whether a closed line crosses itself.
+"""Whether a closed line crosses itself, or goes round more than once.
 
 In: the line as a chain of points (n, 2), the last joined to the first. Out: the numbers of the
-first two stretches that cross, stretch k running from point k to the next, or None. Stretches
-that only touch do not cross. Nothing fails.
+first two stretches that cross, stretch k running from point k to the next, or None; how often the
+line turns round. Stretches that only touch, or run over each other, do not cross: then a line that
+overlaps itself is known by going round more than once. Nothing fails.
 
     crossing_itself(np.array([[0, 0], [10, 10], [10, 0], [0, 10]]))      # (0, 2)
 """
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
-from godet.geometry.points import cross
+from godet.geometry.points import cross, norm
 
 
 def crossing_itself(points: NDArray[np.float64]) -> tuple[int, int] | None:
@@ -25,3 +28,12 @@ def crossing_itself(points: NDArray[np.float64]) -> tuple[int, int] | None:
     parted = of_start * of_end < 0.0
     first, second = np.nonzero(np.triu(parted & parted.T))
     return (int(first[0]), int(second[0])) if len(first) else None
+
+
+def turns(points: NDArray[np.float64]) -> int:
+    """How often the line turns round in all: 1 or -1 for one that keeps clear of itself."""
+    ways = np.roll(points, -1, axis=0) - points
+    ways = ways[norm(ways) > 0.0]
+    following = np.roll(ways, -1, axis=0)
+    turned = np.arctan2(cross(ways, following), (ways * following).sum(axis=1))
+    return round(float(turned.sum()) / math.tau)

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from godet.geometry.flattening import flattened
 from godet.pattern.corners import Corner, corner
-from godet.pattern.crossing_itself import crossing_itself
+from godet.pattern.crossing_itself import crossing_itself, turns
 from godet.pattern.hem_corners import hem_corner
 from godet.pattern.moving_out import Run, Side, TooTight, runs
 from godet.pattern.paths import closed, part
@@ -43,7 +43,8 @@ def cut_line(sides: Sequence[Side]) -> Path | TooTight | Crosses:
         parts += [part(run.moved, enters, leaves), corners[number].between]
     line = closed(parts)
     # the chain ends where it began: the last point is left to the first
-    return Crosses() if crossing_itself(flattened(line, FLATNESS)[:-1]) else line
+    chain = flattened(line, FLATNESS)[:-1]
+    return Crosses() if crossing_itself(chain) or abs(turns(chain)) != 1 else line
 
 
 def _corner(before: Run, after: Run) -> Corner:

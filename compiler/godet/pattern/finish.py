@@ -22,7 +22,8 @@ from godet.pattern.pieces import Pattern, Piece
 from godet.pattern.reports import reports
 from godet.pattern.seams import kept_seams, seams, sewing
 from godet.pattern.solved import BodyValues, Solved
-from godet.program.linking import Draft, times
+from godet.program.draft import Draft
+from godet.program.laying import times
 
 
 def targets(draft: Draft) -> tuple[int, ...]:
@@ -63,7 +64,9 @@ def finish(
     for number, name in enumerate(in_order(drawn), start=1):
         sewn = sewing(name, seam_lines)
         piece, found = finished_piece(number, drawn[name], draft.graph, values, order, sewn)
-        problems.extend(found)
+        # one text may draft several pieces, and is told of what is wrong with it once
+        told = {(p.code, p.place) for p in problems}
+        problems.extend(p for p in found if (p.code, p.place) not in told)
         if piece is not None:
             pieces[name] = piece
     if has_errors(problems):

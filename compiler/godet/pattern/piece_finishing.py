@@ -113,6 +113,12 @@ class _Finishing:
             problem(code, place, body=self.order.body, piece=self.lines.name, **facts)
         )
 
+    def _own(self, *places: Place) -> Place:
+        """The first of these places that stands in the text of the piece itself: what came from its
+        base was right before."""
+        own = [place for place in places if place.file == self.lines.place.file]
+        return (own or places)[0]
+
     def _grain(self) -> Point:
         return _DOWN if self.lines.grain is None else self.values.point(self.lines.grain)
 
@@ -133,22 +139,33 @@ class _Finishing:
         for name, path in sorted(paths.items()):
             if not len(path):
                 self._report("zero-length", self.lines.edges[name].place)
-            if amounts[name] < 0.0:
-                amount = short_length(amounts[name], units)
-                self._report("allowance-negative", self.lines.place, edge=name, allowance=amount)
+        self._report_negative(amounts)
         if self.lines.fold is not None:
             edge, place = self.lines.fold
             stray = fold_strays(paths[edge], self._grain()) if len(paths[edge]) else 0.0
             if stray > FOLD_TOLERANCE:
+                place = self._own(place, self.lines.edges[edge].place)
                 self._report(
                     "fold-not-straight", place, edge=edge, stray=short_length(stray, units)
                 )
         return not has_errors(self.problems)
 
+    def _report_negative(self, amounts: Mapping[str, float]) -> None:
+        """Allowances below nothing: one problem for each line that says so."""
+        lines: dict[Place, list[str]] = {}
+        for name in sorted(amounts):
+            if amounts[name] < 0.0:
+                place = self.lines.allowed_at.get(name, self.lines.place)
+                lines.setdefault(place, []).append(name)
+        for place, names in lines.items():
+            amount = short_length(amounts[names[0]], self.order.units)
+            edges = ", ".join(f"`{name}`" for name in names)
+            self._report("allowance-negative", place, edges=edges, allowance=amount)
+
     def _report_break(self, found: Break) -> None:
         self._report(
             found.code,
-            self.lines.edges[found.edge].place,
+            self._own(*(self.lines.edges[name].place for name in (found.edge, found.other))),
             edge=found.edge,
             other=found.other,
             gap=short_length(found.gap, self.order.units),
@@ -163,7 +180,8 @@ class _Finishing:
             return True
         steps = np.repeat(np.arange(len(walk)), [len(chain) for chain in chains])
         first, second = (walk[steps[stretch]].edge for stretch in crossed)
-        self._report("outline-crosses", self.lines.edges[first].place, edge=first, other=second)
+        place = self._own(self.lines.edges[first].place, self.lines.edges[second].place)
+        self._report("outline-crosses", place, edge=first, other=second)
         return False
 
     def _cutting_line(
@@ -233,7 +251,7 @@ class _Finishing:
             notch = notch_at(line, at, path, turned=against, count=count)
             if isinstance(notch, Notch):
                 found[line.edge, line.name or at] = notch
-            elif line.place.file == self.lines.place.file:
+            elif not line.inherited:
                 self._report(
                     "notch-off-edge",
                     line.place,

@@ -1,8 +1,8 @@
 """Seams as they are sewn: which edges, how long each side, and in which order.
 
 In: the draft's seams, the finished pieces by name, and how often each is cut. Out: `Seam`s in the
-order of sewing, and problems: an edge that is gone, sides that do not fit each other, seams that
-wait for each other. A seam with a piece that is left out is left out too.
+order of sewing, and problems: sides that do not fit each other, seams that wait for each other. A
+seam with a piece that is left out is left out too.
 
     seams(draft.seams, {"front": front}, {"front": 2}, values, "adult_a", "cm")
 """
@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.base.quantities import LengthUnit
 from godet.pattern.pieces import Piece, Seam, SeamSide
@@ -66,16 +67,6 @@ def seams(
         problems.append(problem("seams-in-circle", circle[0].place, seams=names))
     found: list[Seam] = []
     for line in ordered:
-        missing = [
-            f"{piece}.{edge}"
-            for piece, edge, _ in (*line.first, *line.second)
-            if edge not in pieces[piece].edges
-        ]
-        problems += [
-            problem("seam-without-edge", line.place, seam=line.name, edge=edge) for edge in missing
-        ]
-        if missing:
-            continue
         seam = _seam(line, pieces, times, len(found) + 1)
         found.append(seam)
         off = _off(line, seam, values)
@@ -84,7 +75,7 @@ def seams(
             problems.append(
                 problem(
                     "seam-lengths-differ",
-                    line.place,
+                    _redrafted(line, pieces) or line.place,
                     body=body,
                     seam=line.name,
                     first=first,
@@ -93,6 +84,12 @@ def seams(
                 )
             )
     return tuple(found), tuple(problems)
+
+
+def _redrafted(line: SeamLine, pieces: Mapping[str, Piece]) -> Place | None:
+    """Where an edge was drawn anew that a block sews: not the block's seam is to be mended."""
+    edges = [pieces[piece].edges[edge] for piece, edge, _ in (*line.first, *line.second)]
+    return next((edge.place for edge in edges if edge.place.file != line.place.file), None)
 
 
 def _seam(

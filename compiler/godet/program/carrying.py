@@ -12,12 +12,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
 
+from godet.graph.rewriting import Rewriting
+from godet.program.draft import Draft
 from godet.program.program import CheckLine, PieceLines, SeamLine
-
-if TYPE_CHECKING:
-    from godet.program.linking import Draft
 
 
 @dataclass(slots=True)
@@ -25,14 +23,15 @@ class Carrying:
     block: Draft
     pieces: Mapping[str, PieceLines]  # of the recipe, linked
     became: Mapping[str, str]  # the block's pieces that are kept or redrafted: their names now
-    _new: dict[int, int] = field(init=False)  # a node of the old drawing: the same in the new
+    _redrawn: Rewriting = field(init=False)  # over the old drawing: what stands in the new
 
     def __post_init__(self) -> None:
-        self._new = {}
+        redrawn: dict[int, int] = {}
         for old_name, name in self.became.items():
             old, new = self.block.pieces[old_name], self.pieces[name]
             for before, after in zip(_drawn(old), _drawn(new), strict=True):
-                self._new |= {before[n]: after[n] for n in before if n in after}
+                redrawn |= {before[n]: after[n] for n in before if n in after}
+        self._redrawn = Rewriting(self.block.graph, redrawn)
 
     def checks(self) -> list[CheckLine]:
         """The block's checks, each line that was redrawn put in place of the old one."""
@@ -41,9 +40,9 @@ class Carrying:
         return [
             replace(
                 check,
-                condition=self._redrawn(check.condition),
-                measured=self._redrawn(check.measured) if check.measured is not None else None,
-                wanted=self._redrawn(check.wanted) if check.wanted is not None else None,
+                condition=self._redrawn.of(check.condition),
+                measured=self._redrawn.maybe(check.measured),
+                wanted=self._redrawn.maybe(check.wanted),
             )
             for check in self.block.checks
             if not gone.intersection(graph.reached_from([check.condition]))
@@ -76,22 +75,6 @@ class Carrying:
 
     def _nodes(self, names: set[str]) -> set[int]:
         return {n for name in names for by in _drawn(self.block.pieces[name]) for n in by.values()}
-
-    def _redrawn(self, number: int) -> int:
-        """The node over the new drawing: what was redrawn is taken as it is, and whatever needs it
-        is made again."""
-        graph = self.block.graph
-        for each in graph.reached_from([number]):
-            if each in self._new:
-                continue
-            node = graph[each]
-            inputs = tuple(self._new.get(n, n) for n in node.inputs)
-            again = each
-            if inputs != node.inputs:
-                place, constants = graph.places[each], dict(node.constants)
-                again = graph.add(node.operation, inputs, type=node.type, place=place, **constants)
-            self._new[each] = again
-        return self._new[number]
 
 
 def _drawn(piece: PieceLines) -> Iterator[Mapping[str, int]]:

@@ -1,8 +1,9 @@
 """Whether a recipe has all that the kind it makes promises.
 
-In: a typed program. Out: a problem that lists what is missing, or nothing.
+In: a typed program. Out: a problem that lists what is missing, or nothing; a warning where a piece
+takes the place of a block's without a word.
 
-    keeps_its_kind(program, session)
+    keeps_its_kind(program, session);  pieces_in_place(program, session)
 """
 
 from __future__ import annotations
@@ -18,13 +19,20 @@ def keeps_its_kind(program: Program, session: Session) -> None:
     if program.makes is None:
         return
     taken = {t.name: t.kind for t in program.takes}
-    missing: list[str] = []
     told = session.lost | set(session.missed)
+    missing = [
+        f"choice {choice.name}"
+        for choice in program.makes.choices.values()
+        if not choice.optional and choice.name not in {*program.choices, *told}
+    ]
+    _choices_agree(program.makes, program, session)
     for promise in program.makes.pieces.values():
         if promise.optional or promise.name in told:
             continue
         piece = program.pieces.get(promise.name)
-        have = _members(piece, taken) if piece is not None else _kept(promise.name, program)
+        have = (
+            _members(piece, program, taken) if piece is not None else _kept(promise.name, program)
+        )
         if have is None:
             missing.append(f"piece {promise.name}")
             continue
@@ -45,12 +53,32 @@ def keeps_its_kind(program: Program, session: Session) -> None:
         )
 
 
-def _members(piece: PieceLines, taken: dict[str, Kind]) -> set[str]:
+def _choices_agree(kind: Kind, program: Program, session: Session) -> None:
+    """Whether the choices that the kind lets a taker set are of the types it says."""
+    for name, choice in program.choices.items():
+        promised = kind.choices.get(name)
+        if promised is not None and promised.type != choice.type:
+            session.report(
+                problem(
+                    "kind-choice-differs",
+                    choice.place,
+                    name=name,
+                    kind=kind.name,
+                    wanted=promised.type,
+                    found=choice.type,
+                )
+            )
+
+
+def _members(piece: PieceLines, program: Program, taken: dict[str, Kind]) -> set[str]:
     have = {*piece.points, *piece.edges, *piece.levels}
-    if piece.base is not None and piece.base[0] in taken:
-        promise = taken[piece.base[0]].pieces.get(piece.base[1])
-        have |= _sure(promise) if promise is not None else set()
-    return have
+    if piece.base is None:
+        return have
+    block, name = piece.base
+    if block == "":
+        return have | _members(program.pieces[name], program, taken)
+    promise = taken[block].pieces.get(name) if block in taken else None
+    return have | (_sure(promise) if promise is not None else set())
 
 
 def _kept(name: str, program: Program) -> set[str] | None:
@@ -64,3 +92,15 @@ def _kept(name: str, program: Program) -> set[str] | None:
 
 def _sure(promise: KindPiece) -> set[str]:
     return {member.name for member in promise.members.values() if not member.optional}
+
+
+def pieces_in_place(program: Program, session: Session) -> None:
+    """Warn of a piece that bears the name of a taken block's and is not drafted from it, where the
+    block's is not left out in so many words."""
+    drafted_from = {piece.base for piece in program.pieces.values()}
+    for taken in program.takes:
+        for name in taken.kind.pieces:
+            said = (taken.name, name) in {*drafted_from, *program.left_out}
+            piece = program.pieces.get(name)
+            if piece is not None and not said and name not in session.lost:
+                session.report(problem("piece-in-place", piece.place, piece=name, block=taken.name))

@@ -11,20 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from godet.base.places import Place
-from godet.base.problems import problem
+from godet.base.problems import Fix, problem
 from godet.graph.types import CURVE, DIRECTION, LENGTH, OFFSET, POINT
 from godet.language import tree
 from godet.program.expressions import direction, wanted
 from godet.program.scopes import Scope
-from godet.program.values import BROKEN, Broken, Value
-
-
-@dataclass(frozen=True, slots=True)
-class BlendNote:
-    gives: int  # a node: mm of width that the blend gives, negative when it takes
-    over: int
-    at: str  # the point's name, or words for it
-    place: Place
+from godet.program.values import BROKEN, BlendNote, Broken, Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +29,7 @@ class Drawn:
 class _Part:
     curve: Value
     end: int  # the node of its last point, by which a blend finds its joint
+    blends: tuple[BlendNote, ...] = ()  # of a drawn curve that it is
 
 
 @dataclass(slots=True)
@@ -86,9 +79,11 @@ def _part(part: tree.Part, chain: _Chain) -> _Part | Broken:
         curve = chain.node("from_point", curve, start, place=part.place)
     if extended is not None:
         curve, end = chain.node("extended", curve, extended, place=part.place), None
+    whole = part.until is None and part.start is None and part.extended is None
+    blends = scope.session.blends.get(curve.node, ()) if whole else ()
     if end is None:
         end = chain.node("end_point", curve, place=part.place).node
-    return _Part(curve, end)
+    return _Part(curve, end, blends)
 
 
 def _parallel(part: tree.Parallel, chain: _Chain) -> _Part | Broken:
@@ -167,6 +162,21 @@ def _arriving(segment: tree.Segment, points: list[Value], chain: _Chain) -> Valu
     return direction(segment.arriving, points[-1], ahead, chain.scope)
 
 
+def _meant_joint(chain: tree.Chain, blended: tree.Blended) -> tuple[str, Fix | None]:
+    """Where parts meet, as a sentence to follow another, and the fix where it can only be one."""
+    ends = [
+        part.last if isinstance(part, tree.Segment) else part.until
+        for part in chain.parts[:-1]
+        if not isinstance(part, tree.Parallel)
+    ]
+    names = [end.name for end in ends if isinstance(end, tree.Name)]
+    if not names:
+        return "", None
+    place = blended.at.place
+    fix = Fix(f"write `{names[0]}`", place, names[0]) if len(chain.parts) == 2 else None
+    return f" Parts meet at {' and '.join(f'`{name}`' for name in names)}.", fix
+
+
 def _assembled(chain: tree.Chain, drawing: _Chain) -> Drawn | Broken:
     scope = drawing.scope
     session = scope.session
@@ -178,10 +188,13 @@ def _assembled(chain: tree.Chain, drawing: _Chain) -> Drawn | Broken:
         if isinstance(at, Broken) or isinstance(over, Broken):
             return BROKEN
         if at.node not in joints:
-            return session.report(problem("blend-not-at-joint", blended.at.place))
+            hint, fix = _meant_joint(chain, blended)
+            return session.report(
+                problem("blend-not-at-joint", blended.at.place, hint=hint, fix=fix)
+            )
         over_at[joints.index(at.node)] = (over, blended)
     parts = [drawing.parts[0].curve]
-    notes: list[BlendNote] = []
+    notes = [note for part in drawing.parts for note in part.blends]
     for position, part in enumerate(drawing.parts[1:]):
         if position not in over_at:
             parts.append(part.curve)

@@ -30,7 +30,8 @@ from godet.language import tree
 from godet.program.bare_numbers import bare_number
 from godet.program.cloths import cloth_member
 from godet.program.functions import call
-from godet.program.members import has_member, member
+from godet.program.members import block_behind, has_member, member
+from godet.program.own_functions import no_such_word, of_type
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
@@ -40,6 +41,7 @@ from godet.program.values import (
     Meaning,
     PieceMeaning,
     Value,
+    wrong_type,
 )
 
 # the type of a literal by its unit
@@ -73,13 +75,9 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
         case tree.IsWord():
             return _is_word(expression, scope)
         case tree.Has():
-            return has_member(evaluate(expression.owner, scope), expression.member, scope)
-        case tree.Negated():
-            return _logical("negated", (expression.value,), expression.place, scope)
-        case tree.Both():
-            return _logical("both", (expression.left, expression.right), expression.place, scope)
-        case tree.AnyOf():
-            return _logical("any_of", (expression.left, expression.right), expression.place, scope)
+            return has_member(_owner(expression.owner, scope), expression.member, scope)
+        case tree.Negated() | tree.Both() | tree.AnyOf():
+            return _logical(expression, scope)
         case tree.Either():
             return _either(expression, scope)
         case tree.Moves():
@@ -109,23 +107,11 @@ def number(literal: tree.Number, scope: Scope) -> Meaning:
 
 def wanted(expression: tree.Expression, scope: Scope, type: Type, what: str) -> Value | Broken:
     """The value of an expression that must have this type; `what` says for what it is wanted."""
-    return typed(evaluate(expression, scope), expression, scope, type, what)
-
-
-def typed(
-    meaning: Meaning, expression: tree.Expression, scope: Scope, type: Type, what: str
-) -> Value | Broken:
-    if isinstance(meaning, Broken):
-        return BROKEN
-    if isinstance(meaning, Value) and meaning.type == type:
-        return meaning
-    bare = bare_number(expression, type)
-    if bare is not None:
-        return scope.session.report(bare)
-    wrong = problem("wrong-type", expression.place, what=what, wanted=type, found=meaning)
-    if isinstance(expression, tree.Name):  # given elsewhere: wrong in every place that uses it
-        return scope.session.report_of(expression.name, wrong)
-    return scope.session.report(wrong)
+    if isinstance(expression, tree.Name):
+        meaning = scope.meaning(expression.name, expression.place, type)
+    else:
+        meaning = evaluate(expression, scope)
+    return of_type(expression, meaning, type, scope, what)
 
 
 def _bare_beside(
@@ -141,14 +127,17 @@ def quantity(expression: tree.Expression, scope: Scope, what: str) -> Value | Br
         return meaning
     if isinstance(meaning, Broken):
         return BROKEN
-    return scope.session.report(
-        problem("wrong-type", expression.place, what=what, wanted="a quantity", found=meaning)
-    )
+    return scope.session.report(wrong_type(expression.place, what, "a quantity", meaning))
+
+
+def _owner(expression: tree.Expression, scope: Scope) -> Meaning:
+    """What stands before a dot or `has`: a piece before anything else of its name."""
+    named = expression.name if isinstance(expression, tree.Name) else ""
+    return scope.piece(named) or evaluate(expression, scope)
 
 
 def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
-    named = expression.owner.name if isinstance(expression.owner, tree.Name) else ""
-    owner = scope.piece(named) or evaluate(expression.owner, scope)
+    owner = _owner(expression.owner, scope)
     match owner:
         case Broken():
             return BROKEN
@@ -157,9 +146,10 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
         case ClothMeaning():
             return cloth_member(owner, expression.member, scope)
         case _:
-            owner_name = named or "this"
-            wrong = problem("no-members", expression.owner.place, found=owner, owner=owner_name)
-            return scope.session.report_of(owner_name, wrong)
+            written = expression.owner
+            named = written.name if isinstance(written, tree.Name) else "this"
+            wrong = problem("no-members", written.place, found=owner, owner=named)
+            return scope.session.report_of(named, wrong)
 
 
 def _negative(expression: tree.Negative, scope: Scope) -> Meaning:
@@ -176,9 +166,7 @@ def _binary(expression: tree.Binary, scope: Scope) -> Meaning:
     if not isinstance(left, Value) or not isinstance(right, Value):
         owner = right if isinstance(left, Value) else left
         place = expression.right.place if isinstance(left, Value) else expression.left.place
-        return scope.session.report(
-            problem("wrong-type", place, what="arithmetic", wanted="a quantity", found=owner)
-        )
+        return scope.session.report(wrong_type(place, "arithmetic", "a quantity", owner))
     if expression.sign in "+-":
         return _sum(expression, left, right, scope)
     if not isinstance(left.type, Quantity) or not isinstance(right.type, Quantity):
@@ -272,9 +260,7 @@ def _is_word(expression: tree.IsWord, scope: Scope) -> Meaning:
         return scope.session.report(problem("is-needs-words", expression.place, found=value))
     word = expression.word
     if word.text not in value.type.words:
-        return scope.session.report(
-            problem("no-such-word", word.place, word=word.text, words=", ".join(value.type.words))
-        )
+        return scope.session.report(no_such_word(word, value.type))
     same = scope.session.node(
         "same_word", value, type=CONDITION, place=expression.place, word=word.text
     )
@@ -283,24 +269,51 @@ def _is_word(expression: tree.IsWord, scope: Scope) -> Meaning:
     return scope.session.node("negated", same, type=CONDITION, place=expression.place)
 
 
-def _logical(
-    operation: str, parts: tuple[tree.Expression, ...], place: Place, scope: Scope
-) -> Meaning:
-    values = [wanted(part, scope, CONDITION, f"`{operation.replace('_', ' ')}`") for part in parts]
-    if any(isinstance(value, Broken) for value in values):
+def _logical(expression: tree.Negated | tree.Both | tree.AnyOf, scope: Scope) -> Meaning:
+    session, place = scope.session, expression.place
+    if isinstance(expression, tree.Negated):
+        value = wanted(expression.value, scope, CONDITION, "`not`")
+        if isinstance(value, Broken):
+            return BROKEN
+        return session.node("negated", value, type=CONDITION, place=place)
+    both = isinstance(expression, tree.Both)
+    what = "`and`" if both else "`or`"
+    left = wanted(expression.left, scope, CONDITION, what)
+    # the right side is asked only where the left one holds, or for `or` does not
+    beside = scope.knowing(_sure_members(expression.left, both, scope))
+    right = wanted(expression.right, beside, CONDITION, what)
+    if isinstance(left, Broken) or isinstance(right, Broken):
         return BROKEN
-    inputs = [value for value in values if isinstance(value, Value)]
-    return scope.session.node(operation, *inputs, type=CONDITION, place=place)
+    return session.node("both" if both else "any_of", left, right, type=CONDITION, place=place)
+
+
+def _sure_members(
+    condition: tree.Expression, holds: bool, scope: Scope
+) -> frozenset[tuple[str, str]]:
+    """The optional members that are sure to be there where a condition holds, or does not."""
+    match condition:
+        case tree.Has() if holds:
+            owner = _owner(condition.owner, scope)
+            block = block_behind(owner) if isinstance(owner, PieceMeaning) else None
+            return frozenset({(block.title, condition.member.text)} if block is not None else ())
+        case tree.Negated():
+            return _sure_members(condition.value, not holds, scope)
+        case tree.Both() if holds:
+            left = _sure_members(condition.left, holds, scope)
+            return left | _sure_members(condition.right, holds, scope.knowing(left))
+        case tree.AnyOf() if not holds:
+            left = _sure_members(condition.left, holds, scope)
+            return left | _sure_members(condition.right, holds, scope.knowing(left))
+        case _:
+            return frozenset()
 
 
 def _either(expression: tree.Either, scope: Scope) -> Meaning:
     condition = wanted(expression.condition, scope, CONDITION, "`if`")
-    inside = scope
-    if isinstance(expression.condition, tree.Has):
-        owner = evaluate(expression.condition.owner, scope)
-        if isinstance(owner, PieceMeaning):
-            inside = scope.knowing(f"{owner.block}.{owner.name}", expression.condition.member.text)
-    then, other = evaluate(expression.then, inside), evaluate(expression.otherwise, scope)
+    inside, outside = (
+        scope.knowing(_sure_members(expression.condition, holds, scope)) for holds in (True, False)
+    )
+    then, other = evaluate(expression.then, inside), evaluate(expression.otherwise, outside)
     if any(isinstance(m, Broken) for m in (condition, then, other)):
         return BROKEN
     if not (isinstance(then, Value) and isinstance(other, Value)) or then.type != other.type:
@@ -378,7 +391,7 @@ def _along(expression: tree.AlongEdge, scope: Scope) -> Meaning:
     if isinstance(distance, Value) and distance.type == RATIO:
         length = session.node("length", edge, type=LENGTH, place=place)
         distance = session.node("multiply", length, distance, type=LENGTH, place=place)
-    walked = typed(distance, expression.distance, scope, LENGTH, "`along .. by`")
+    walked = of_type(expression.distance, distance, LENGTH, scope, "`along .. by`")
     if isinstance(walked, Broken):
         return BROKEN
     return session.node("along", edge, end, walked, type=POINT, place=place)

@@ -1,9 +1,9 @@
-"""Calls: the functions of the language and those a recipe defines.
+"""Calls: the functions of the language; those a recipe defines are called by `own_functions`.
 
-In: a call and the scope it stands in. Out: its `Meaning`. A wrong number of arguments, a wrong
-type, and a function that needs itself are problems.
+In: a call and the scope it stands in. Out: its `Meaning`. A wrong number of arguments and a wrong
+type are problems.
 
-    width(top.front, waist), min(8 in, waist_to_hip), usable_stretch(fabric)
+    width(top.front, waist), min(8 in, waist_to_hip)
 """
 
 from __future__ import annotations
@@ -11,37 +11,35 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from godet.base.problems import problem
+from godet.base.near_names import did_you_mean
+from godet.base.places import Place
+from godet.base.problems import Fix, problem
 from godet.graph.types import (
     ANGLE,
-    BY_NAME,
     CURVE,
-    FABRIC,
     LENGTH,
     LEVEL,
     POINT,
     RATIO,
     Quantity,
     Type,
-    Words,
 )
 from godet.language import tree
-from godet.program.bare_numbers import bare_number
 from godet.program.members import outline_of, own, times_of
-from godet.program.scopes import MOST_CALLS, Scope
+from godet.program.own_functions import call_own, of_type
+from godet.program.scopes import Evaluate, Scope
 from godet.program.values import (
     BROKEN,
     BlockMeaning,
     Broken,
-    ClothMeaning,
     FunctionMeaning,
     Meaning,
     PieceMeaning,
     Value,
     WholeEdge,
+    wrong_type,
 )
 
-Evaluate = Callable[[tree.Expression, Scope], Meaning]
 _Special = Callable[[tree.Call, Scope, Evaluate], Meaning]
 
 # plain functions: operation, types of the arguments, type of the answer
@@ -62,21 +60,40 @@ def call(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     name = expression.function.text
     meaning = scope.find(name, expression.function.place)
     if isinstance(meaning, FunctionMeaning):
-        return _defined(expression, meaning, scope, evaluate)
+        return call_own(expression, meaning, scope, evaluate)
+    # a choice called `length` leaves the function `length` what it is
+    if name in _PLAIN or name in _SPECIAL:
+        if _names_an_argument(expression, scope):
+            return BROKEN
+        return _SPECIAL.get(name, _plain)(expression, scope, evaluate)
     if isinstance(meaning, Broken):
         return BROKEN
     if meaning is not None:
         return scope.session.report(
             problem("not-a-function", expression.function.place, name=name, found=meaning)
         )
-    if name in _PLAIN:
-        return _plain(expression, scope, evaluate)
-    if name in _SPECIAL:
-        return _SPECIAL[name](expression, scope, evaluate)
-    names = ", ".join(sorted([*_PLAIN, *_SPECIAL]))
+    if name in scope.session.lost:
+        return BROKEN
+    place, names = expression.function.place, [*_PLAIN, *_SPECIAL]
+    own = [n for n in scope.names() if scope.is_function(n)]
+    hint, fix = did_you_mean(name, [*names, *own], place)
+    listed = f" There are {', '.join(sorted(names))}, and what is defined here."
     return scope.session.miss(
-        name, problem("unknown-function", expression.function.place, name=name, names=names)
+        name, problem("unknown-function", place, name=name, hint=hint or listed, fix=fix)
     )
+
+
+def _names_an_argument(expression: tree.Call, scope: Scope) -> bool:
+    """Whether an argument is given by a name, which is reported: these take theirs in order."""
+    for argument in expression.arguments:
+        if argument.name is not None:
+            named, value = argument.name.place, argument.value.place
+            place = Place(named.file, named.line, named.column, value.line, value.column)
+            fix = Fix(f"take `{argument.name.text}:` out", place, "")
+            function = expression.function.text
+            scope.session.report(problem("argument-named", named, name=function, fix=fix))
+            return True
+    return False
 
 
 def _count(expression: tree.Call, count: int, scope: Scope) -> bool:
@@ -94,21 +111,6 @@ def _count(expression: tree.Call, count: int, scope: Scope) -> bool:
     return False
 
 
-def _of_type(
-    expression: tree.Expression, meaning: Meaning, type: Type | str, scope: Scope, name: str
-) -> Value | Broken:
-    if isinstance(meaning, Value) and meaning.type == type:
-        return meaning
-    if isinstance(meaning, Broken):
-        return BROKEN
-    bare = bare_number(expression, type)
-    if bare is not None:
-        return scope.session.report(bare)
-    return scope.session.report_of(
-        name, problem("wrong-type", expression.place, what=f"`{name}`", wanted=type, found=meaning)
-    )
-
-
 def _plain(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     name = expression.function.text
     operation, types, gives = _PLAIN[name]
@@ -117,7 +119,7 @@ def _plain(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     values = []
     for argument, type in zip(expression.arguments, types, strict=True):
         meaning = evaluate(argument.value, scope)
-        value = _of_type(argument.value, meaning, type, scope, name)
+        value = of_type(argument.value, meaning, type, scope, f"`{name}`")
         if isinstance(value, Broken):
             return BROKEN
         values.append(value)
@@ -133,7 +135,7 @@ def _alike(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     type: Type | str = next((t for t in types if t != RATIO), RATIO) if types else "a quantity"
     values: list[Value] = []
     for argument, meaning in zip(expression.arguments, meanings, strict=True):
-        value = _of_type(argument.value, meaning, type, scope, name)
+        value = of_type(argument.value, meaning, type, scope, f"`{name}`")
         if isinstance(value, Broken):
             return BROKEN
         values.append(value)
@@ -150,7 +152,7 @@ def _one_quantity(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Va
     meaning = evaluate(argument, scope)
     if isinstance(meaning, Value) and isinstance(meaning.type, Quantity):
         return meaning
-    return _of_type(argument, meaning, "a quantity", scope, expression.function.text)
+    return of_type(argument, meaning, "a quantity", scope, f"`{expression.function.text}`")
 
 
 def _absolute(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
@@ -176,14 +178,13 @@ def _whole(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
         return BROKEN
     argument = expression.arguments[0].value
     meaning = evaluate(argument, scope)
-    edge = _of_type(argument, meaning, CURVE, scope, "whole")
+    edge = of_type(argument, meaning, CURVE, scope, "`whole`")
     if isinstance(edge, Broken):
         return BROKEN
     if edge.edge is None:
         return scope.session.report(problem("whole-needs-edge", expression.place))
     piece, _ = edge.edge
-    block, _, name = piece.rpartition(".")
-    return WholeEdge(edge, times_of(name, block or None, expression.place, scope).node)
+    return WholeEdge(edge, times_of(piece, expression.place, scope).node)
 
 
 def _length(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
@@ -196,7 +197,7 @@ def _length(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     if isinstance(meaning, WholeEdge):
         length = session.node("length", meaning.edge, type=LENGTH, place=place)
         return session.node("multiply", length, meaning.times, type=LENGTH, place=place)
-    edge = _of_type(argument, meaning, CURVE, scope, "length")
+    edge = of_type(argument, meaning, CURVE, scope, "`length`")
     if isinstance(edge, Broken):
         return BROKEN
     return session.node("length", edge, type=LENGTH, place=place)
@@ -212,11 +213,9 @@ def _width(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     if isinstance(piece, Broken):
         return BROKEN
     if not isinstance(piece, PieceMeaning):
-        return scope.session.report(
-            problem("wrong-type", first.place, what="`width`", wanted="a piece", found=piece)
-        )
+        return scope.session.report(wrong_type(first.place, "`width`", "a piece", piece))
     level = evaluate(tree.Dotted(second.place, first, _level_name(second)), scope)
-    down = _of_type(second, level, LEVEL, scope, "width")
+    down = of_type(second, level, LEVEL, scope, "`width`")
     if isinstance(down, Broken):
         return BROKEN
     outline = outline_of(piece, expression.place, scope)
@@ -242,7 +241,32 @@ def _girth(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     broken = any(p.scope is not None and p.scope.base_is_broken() for p in root.pieces.values())
     if word.text in scope.session.lost or broken:
         return BROKEN
-    return scope.session.report_of(word.text, problem("no-such-level", word.place, name=word.text))
+    levels = _levels(root)
+    hint, fix = did_you_mean(word.text, levels, word.place)
+    hint = hint or (f" There are {', '.join(sorted(levels))}." if levels else "")
+    return scope.session.report_of(
+        word.text, problem("no-such-level", word.place, name=word.text, hint=hint, fix=fix)
+    )
+
+
+def _levels(root: Scope) -> set[str]:
+    """The levels that the recipe's pieces draw and that the kinds of its blocks promise."""
+    scopes = [piece.scope for piece in root.pieces.values() if piece.scope is not None]
+    drawn = {
+        name
+        for scope in scopes
+        for name, statement in scope.statements.items()
+        if isinstance(statement, tree.LevelIs)
+    }
+    blocks = [block for block in root.fixed.values() if isinstance(block, BlockMeaning)]
+    promised = {
+        member.name
+        for block in blocks
+        for piece in block.kind.pieces.values()
+        for member in piece.members.values()
+        if member.sort == "level" and not member.optional
+    }
+    return drawn | promised
 
 
 def _level_of_own(word: tree.Word, root: Scope) -> bool:
@@ -251,7 +275,9 @@ def _level_of_own(word: tree.Word, root: Scope) -> bool:
         inner = piece.scope
         if inner is None:
             continue
-        level = inner.own(word.text) or inner.inherited(word.text, word.place, inner)
+        level = inner.own(word.text)
+        if level is None and inner.inherits is not None:
+            level = inner.inherits.find(word.text, word.place, inner)
         if isinstance(level, Value) and level.type == LEVEL:
             return True
     return False
@@ -277,105 +303,3 @@ _SPECIAL: dict[str, _Special] = {
     "width": _width,
     "girth": _girth,
 }
-
-
-def parameter_type(name: tree.TypeName, scope: Scope) -> Type | None:
-    """The type a parameter is declared with; an unknown one is a problem."""
-    if name.name == "words":
-        return Words(name.words)
-    type = BY_NAME.get(name.name)
-    if type is None:
-        scope.session.report(
-            problem("unknown-type", name.place, name=name.name, names=", ".join(BY_NAME))
-        )
-    return type
-
-
-def _defined(
-    expression: tree.Call, function: FunctionMeaning, scope: Scope, evaluate: Evaluate
-) -> Meaning:
-    define, called = function.define, expression.function.text
-    if scope.session.too_many_calls():
-        # told once, of what was being worked out, not of every call that is still to come
-        if all(found.code != "too-many-calls" for found in scope.session.problems):
-            working = scope.session.working_on
-            place = working[0][2] if working else expression.place
-            scope.session.report(problem("too-many-calls", place, most=MOST_CALLS))
-        return BROKEN
-    inner = Scope(scope.session, scope.define, parent=function.scope)
-    given = _arguments(expression, define, scope)
-    if given is None:
-        return BROKEN
-    for parameter in define.parameters:
-        type = parameter_type(parameter.type, scope)
-        written = given.get(parameter.name.text)
-        if type is None:
-            return BROKEN
-        if written is None:
-            assert parameter.default is not None
-            meaning = _argument(parameter.default, type, function.scope, evaluate, called)
-        else:
-            meaning = _argument(written, type, scope, evaluate, called)
-        if isinstance(meaning, Broken):
-            return BROKEN
-        inner.fixed[parameter.name.text] = meaning
-    call_made = (id(define), *inner.fixed.values())
-    if call_made in scope.session.calls:
-        return scope.session.calls[call_made]
-    working = scope.session.working_on
-    for at, (known, name, _) in enumerate(working):
-        if known is function.scope and name == define.name.text:
-            # told of the first in the text of all that call each other, and so once
-            place, first = min((place, name) for _, name, place in working[at:])
-            return scope.session.report(problem("function-needs-itself", place, name=first))
-    working.append((function.scope, define.name.text, define.name.place))
-    try:
-        meaning = evaluate(define.value, inner)
-    finally:
-        working.pop()
-    scope.session.calls[call_made] = meaning
-    return meaning
-
-
-def _argument(
-    expression: tree.Expression, type: Type, scope: Scope, evaluate: Evaluate, name: str
-) -> Meaning:
-    if isinstance(type, Words) and isinstance(expression, tree.Name):
-        unknown = scope.find(expression.name, expression.place) is None
-        if unknown and expression.name in type.words:
-            return scope.session.node(
-                "word", type=type, place=expression.place, word=expression.name
-            )
-    meaning = evaluate(expression, scope)
-    if type == FABRIC and isinstance(meaning, ClothMeaning):
-        return meaning
-    return _of_type(expression, meaning, type, scope, name)
-
-
-def _arguments(
-    expression: tree.Call, define: tree.Define, scope: Scope
-) -> dict[str, tree.Expression] | None:
-    """The written arguments by parameter; None when they don't fit, which is reported."""
-    names = [parameter.name.text for parameter in define.parameters]
-    given: dict[str, tree.Expression] = {}
-    for position, argument in enumerate(expression.arguments):
-        if argument.name is not None:
-            name = argument.name.text
-        else:
-            name = names[position] if position < len(names) else ""
-        if name not in names or name in given:
-            break
-        given[name] = argument.value
-    else:
-        missing = [p for p in define.parameters if p.default is None and p.name.text not in given]
-        if not missing:
-            return given
-    scope.session.report(
-        problem(
-            "arguments-do-not-fit",
-            expression.place,
-            name=define.name.text,
-            names=", ".join(names),
-        )
-    )
-    return None

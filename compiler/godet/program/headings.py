@@ -11,16 +11,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from godet.base.near_names import did_you_mean
 from godet.base.problems import problem
 from godet.language import tree
+from godet.program.editions import check_edition
 from godet.program.kinds import Kind
 from godet.program.program import Taken
 from godet.program.scopes import Scope, Session
 from godet.program.values import BlockMeaning, Broken
 
-EDITION = 1
-NAMED = (tree.Let, tree.Find, tree.Choose, tree.ChooseWords, tree.Define)
-IN_MODULES = (tree.Define, tree.Kind, tree.DefineMeasure)
+DEFINITIONS = (tree.Define, tree.DefineCurve, tree.DefinePiece)
+NAMED = (tree.Let, tree.Find, tree.Choose, tree.ChooseWords, *DEFINITIONS)
+IN_MODULES = (*DEFINITIONS, tree.Kind, tree.DefineMeasure)
 _AT_TOP = (
     tree.Edition,
     tree.DefineMeasure,
@@ -34,6 +36,8 @@ _AT_TOP = (
     tree.Check,
     tree.LeaveOut,
     tree.Kind,
+    tree.Deprecated,
+    tree.Set,
     *NAMED,
 )
 
@@ -43,21 +47,6 @@ class Heading:
     recipe: tree.Recipe | None = None
     takes: list[tree.Takes] = field(default_factory=list)
     makes: tree.Makes | None = None
-
-
-def check_edition(file: tree.File, session: Session) -> None:
-    """Whether the first line of a file, recipe or module, names an edition there is."""
-    first = file.statements[0] if file.statements else None
-    unread = {line.opening for line in file.broken}
-    if not isinstance(first, tree.Edition) and "edition" not in unread:
-        place = first.place if first is not None else None
-        session.report(problem("no-edition", place, edition=EDITION))
-    for statement in file.statements:
-        if isinstance(statement, tree.Edition) and statement.number.text != str(EDITION):
-            number = statement.number
-            session.report(
-                problem("unknown-edition", number.place, edition=number.text, known=EDITION)
-            )
 
 
 def heading_of(file: tree.File, session: Session) -> Heading:
@@ -119,8 +108,7 @@ def taken_blocks(heading: Heading, kinds: dict[str, Kind], root: Scope) -> tuple
         forbidden = frozenset(w.text for how, w in takes.asked if how == "without")
         view = kind.asking(wanted_names, forbidden)
         root.fixed[takes.name.text] = BlockMeaning(takes.name.text, view)
-        default = takes.default.text if takes.default is not None else None
-        taken.append(Taken(takes.name.text, view, default, takes.place, forbidden))
+        taken.append(Taken(takes.name.text, view, takes.default, takes.place, forbidden))
     return tuple(taken)
 
 
@@ -150,7 +138,12 @@ def left_out(
             continue
         if block not in kinds:
             names = ", ".join(sorted(kinds)) or "nothing"
-            session.report(problem("no-such-block", line.block.place, name=block, names=names))
+            hint, fix = did_you_mean(block, kinds, line.block.place)
+            session.report(
+                problem(
+                    "no-such-block", line.block.place, name=block, names=names, hint=hint, fix=fix
+                )
+            )
         elif piece not in kinds[block].pieces:
             hint = f" It has {', '.join(sorted(kinds[block].pieces))}."
             place = line.piece.place

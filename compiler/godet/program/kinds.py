@@ -13,7 +13,9 @@ from dataclasses import dataclass, replace
 
 from godet.base.places import Place
 from godet.base.problems import Problem, problem
+from godet.graph.types import Quantity, Type, Words
 from godet.language import tree
+from godet.program.type_names import type_named
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +34,20 @@ class KindPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class KindChoice:
+    """A choice that a block of the kind lets its taker set."""
+
+    name: str
+    type: Type
+    optional: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Kind:
     name: str
     doc: str
     pieces: Mapping[str, KindPiece]
+    choices: Mapping[str, KindChoice]
     place: Place
 
     def asking(self, wanted: frozenset[str], forbidden: frozenset[str]) -> Kind:
@@ -58,8 +70,19 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
     """The kind that a tree describes, and what is wrong with it."""
     problems: list[Problem] = []
     pieces: dict[str, KindPiece] = {}
+    choices: dict[str, KindChoice] = {}
     misplaced = False
     for statement in block.body:
+        if isinstance(statement, tree.KindChoices):
+            type = type_named(statement.type)
+            if not isinstance(type, Quantity | Words):
+                problems.append(problem("kind-choice-type", statement.type.place))
+                continue
+            for name in statement.names:
+                if name.text in choices:
+                    problems.append(problem("given-twice", name.place, name=name.text))
+                choices[name.text] = KindChoice(name.text, type, statement.optional)
+            continue
         # told of the first of such lines: they have one heading too few
         if not isinstance(statement, tree.Piece) and not misplaced:
             problems.append(problem("not-in-a-kind", statement.place))
@@ -84,4 +107,4 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
             if name.text in pieces:
                 problems.append(problem("given-twice", name.place, name=name.text))
             pieces[name.text] = KindPiece(name.text, statement.optional, members)
-    return Kind(block.name.text, block.doc, pieces, block.place), problems
+    return Kind(block.name.text, block.doc, pieces, choices, block.place), problems

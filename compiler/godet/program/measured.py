@@ -1,16 +1,17 @@
 """Which measures of the body a value comes from.
 
-In: a linked graph and some of its nodes. Out: each measure among them, by name, with the node of
-its value, given or estimated. Nothing fails.
+In: a linked graph and some of its nodes. Out: each measure among or behind them, by name, with the
+node of its value, given or estimated. Nothing fails.
 
     measures_among(graph, graph.reached_from([hip_side]))   # {"hip_girth": 12}
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from godet.graph.node import Graph
+from godet.program.program import FindLine
 
 
 def measures_among(graph: Graph, numbers: Iterable[int]) -> dict[str, int]:
@@ -23,3 +24,16 @@ def measures_among(graph: Graph, numbers: Iterable[int]) -> dict[str, int]:
             if leaf.operation == "measure":
                 found[str(leaf.constant("name"))] = number
     return dict(sorted(found.items()))
+
+
+def measures_behind(
+    graph: Graph, finds: Sequence[FindLine], targets: Iterable[int]
+) -> dict[str, int]:
+    """The measures on which the targets depend, those of the unknowns they need among them."""
+    reached = set(graph.reached_from(targets))
+    waiting = list(finds)
+    while needed := [line for line in waiting if line.unknown in reached]:
+        waiting = [line for line in waiting if line.unknown not in reached]
+        sides = [n for f in needed for n in (f.left, f.right, f.lowest, f.highest)]
+        reached |= set(graph.reached_from(sides))
+    return measures_among(graph, reached)

@@ -9,15 +9,18 @@ where the recipe asked for it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
+
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import problem
 from godet.graph.types import CONDITION, CURVE, DART, LEVEL, POINT, RATIO, Type
 from godet.language import tree
 from godet.program.scopes import Scope
-from godet.program.values import BROKEN, BlockMeaning, Meaning, PieceMeaning, Value
+from godet.program.values import BROKEN, BlockMeaning, Broken, Meaning, PieceMeaning, Value
 
-_TYPES: dict[str, Type] = {"point": POINT, "level": LEVEL, "edge": CURVE, "dart": DART}
+TYPE_OF_SORT: dict[str, Type] = {"point": POINT, "level": LEVEL, "edge": CURVE, "dart": DART}
 
 
 def member(owner: PieceMeaning | BlockMeaning, name: tree.Word, scope: Scope) -> Meaning:
@@ -29,18 +32,69 @@ def member(owner: PieceMeaning | BlockMeaning, name: tree.Word, scope: Scope) ->
         return PieceMeaning(name.text, block=owner.name, promise=promise)
     if owner.scope is not None:
         meaning = owner.scope.own(name.text)
-        meaning = meaning or owner.scope.inherited(name.text, name.place, scope)
+        owner.scope.asked.add(name.text)
+        inherits = owner.scope.inherits
+        if meaning is None and inherits is not None:
+            meaning = inherits.find(name.text, name.place, scope)
         if meaning is None and owner.scope.base_is_broken():
             return BROKEN
         if meaning is None:
-            names = [*owner.scope.statements, *owner.scope.inherited_names()]
-            return _none_such(owner.name, name, names, scope)
+            names = [*owner.scope.statements, *(inherits.names() if inherits is not None else ())]
+            return _none_such(owner.title, name, names, scope)
+        if isinstance(meaning, Value) and meaning.edge is not None:
+            # its own, though drawn by its base: counted and sewn as this piece is
+            return replace(meaning, edge=(owner.title, name.text))
         return meaning
     found = promised(owner, name.text, name.place, scope)
-    if found is None:
-        names = list(owner.promise.members) if owner.promise is not None else []
-        return _none_such(f"{owner.block}.{owner.name}", name, names, scope)
-    return found
+    return found or _none_such(owner.title, name, list(_promises(owner)), scope)
+
+
+def _promises(piece: PieceMeaning) -> tuple[str, ...]:
+    return tuple(piece.promise.members) if piece.promise is not None else ()
+
+
+def base_of(piece: PieceMeaning) -> PieceMeaning | None:
+    """The piece that an own piece is drafted from; None where there is none."""
+    base = piece.scope.own("base") if piece.scope is not None else None
+    return base if isinstance(base, PieceMeaning) else None
+
+
+def lineage(piece: PieceMeaning) -> Iterator[PieceMeaning]:
+    """The piece, the one it is drafted from, the one which that is drafted from, and so on."""
+    current: PieceMeaning | None = piece
+    while current is not None:
+        yield current
+        current = base_of(current)
+
+
+def passed_on(base: PieceMeaning, name: str, place: Place, asking: Scope) -> Meaning | None:
+    """What a piece gives to one drafted from it: its points, edges and levels, none of the values
+    that only helped to draw it."""
+    if base.scope is None:
+        return promised(base, name, place, asking)
+    statement = base.scope.statements.get(name)
+    if isinstance(statement, _PASSED_ON) or (
+        isinstance(statement, tree.CurveIs) and statement.edge
+    ):
+        base.scope.asked.add(name)
+        return base.scope.own(name)
+    deeper = base_of(base)
+    return passed_on(deeper, name, place, asking) if deeper is not None else None
+
+
+def names_passed_on(base: PieceMeaning) -> tuple[str, ...]:
+    """The names that `passed_on` finds."""
+    names: list[str] = []
+    for piece in lineage(base):
+        names.extend(_promises(piece))
+        for name, statement in piece.scope.statements.items() if piece.scope is not None else ():
+            edge = isinstance(statement, tree.CurveIs) and statement.edge
+            if edge or isinstance(statement, _PASSED_ON):
+                names.append(name)
+    return tuple(dict.fromkeys(names))
+
+
+_PASSED_ON = (tree.PointIs, tree.LevelIs)
 
 
 def promised(owner: PieceMeaning, name: str, place: Place, scope: Scope) -> Meaning | None:
@@ -48,13 +102,11 @@ def promised(owner: PieceMeaning, name: str, place: Place, scope: Scope) -> Mean
     known = owner.promise.members.get(name) if owner.promise is not None else None
     if known is None:
         return None
-    if known.optional and (f"{owner.block}.{owner.name}", name) not in scope.known_members:
-        return scope.session.report(
-            problem("member-not-sure", place, piece=f"{owner.block}.{owner.name}", name=name)
-        )
-    node = taken(owner, known.sort, name, _TYPES[known.sort], place, scope)
+    if known.optional and (owner.title, name) not in scope.known_members:
+        return scope.session.report(problem("member-not-sure", place, piece=owner.title, name=name))
+    node = taken(owner, known.sort, name, TYPE_OF_SORT[known.sort], place, scope)
     if known.sort == "edge":
-        return Value(node.type, node.node, (f"{owner.block}.{owner.name}", name))
+        return Value(node.type, node.node, (owner.title, name))
     return node
 
 
@@ -85,22 +137,41 @@ def outline_of(piece: PieceMeaning, place: Place, scope: Scope) -> Value:
     return taken(piece, "outline", "", CURVE, place, scope)
 
 
-def times_of(piece: str, block: str | None, place: Place, scope: Scope) -> Value:
+def times_of(title: str, place: Place, scope: Scope) -> Value:
     """How often the drawn piece is cut: a node, since a fold or a cut may come from the block."""
-    if block is None:
+    block, _, piece = title.rpartition(".")
+    if not block:
         return own(piece, "times", "", RATIO, place, scope)
     return taken(PieceMeaning(piece, block=block), "times", "", RATIO, place, scope)
 
 
 def has_member(owner: Meaning, name: tree.Word, scope: Scope) -> Meaning:
-    """Whether a taken piece has an optional member; known when the recipe is linked."""
-    if not isinstance(owner, PieceMeaning) or owner.promise is None:
+    """Whether a piece has an optional member of the block it comes from; known when the recipe is
+    linked."""
+    if isinstance(owner, Broken):
+        return BROKEN
+    block = block_behind(owner) if isinstance(owner, PieceMeaning) else None
+    if block is None:
         return scope.session.report(problem("has-needs-piece", name.place, found=owner))
-    known = owner.promise.members.get(name.text)
-    if known is None:
-        title = f"{owner.block}.{owner.name}"
-        return _none_such(title, name, list(owner.promise.members), scope)
-    return taken(owner, "has", name.text, CONDITION, name.place, scope)
+    if name.text not in _promises(block):
+        return _none_such(block.title, name, list(_promises(block)), scope)
+    return taken(block, "has", name.text, CONDITION, name.place, scope)
+
+
+def type_passed_on(base: PieceMeaning, name: str) -> Type | None:
+    """The type of what `passed_on` finds, without working it out."""
+    for piece in lineage(base):
+        if piece.scope is not None and name in piece.scope.statements:
+            return piece.scope.type_of(name)
+        known = piece.promise.members.get(name) if piece.promise is not None else None
+        if known is not None:
+            return TYPE_OF_SORT[known.sort]
+    return None
+
+
+def block_behind(piece: PieceMeaning) -> PieceMeaning | None:
+    """The piece of a taken block at the end of a piece's lineage; None where it has none."""
+    return next((each for each in lineage(piece) if each.promise is not None), None)
 
 
 def _none_such(owner: str, name: tree.Word, names: list[str], scope: Scope) -> Meaning:

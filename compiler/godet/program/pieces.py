@@ -8,18 +8,19 @@ Out: its scope, and the `PieceLines` that keep what the piece says of itself.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CONDITION, DIRECTION, LENGTH, POINT
+from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, POINT, Type
 from godet.language import tree
-from godet.program.expressions import direction, wanted
-from godet.program.members import member, promised
+from godet.program.expressions import direction, evaluate, wanted
+from godet.program.members import lineage, names_passed_on, passed_on, type_passed_on
 from godet.program.program import CutLine, EdgeLine, NotchLine, PieceLines
 from godet.program.scopes import Scope
-from godet.program.statements import Yield
-from godet.program.values import BlockMeaning, Broken, Meaning, PieceMeaning, Value
+from godet.program.values import BROKEN, Broken, Meaning, PieceMeaning, Value, wrong_type
+from godet.program.yields import Yield
 
 _NAMED = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
 _DRESSING = (
@@ -36,14 +37,13 @@ _DRESSING = (
 _ONCE = (tree.Fold, tree.Grain, tree.CutOf, tree.Title)
 
 
-def piece_scope(
-    name: str, piece: tree.Piece, base: tuple[tree.Word, tree.Word] | None, root: Scope
-) -> Scope:
+def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root: Scope) -> Scope:
     """The scope in which one piece is drafted; names it does not give come from its base."""
     scope = Scope(root.session, root.define, parent=root, title=name)
     scope.fixed["origin"] = _origin(scope)
     if base is not None:
-        _inherit(scope, base, root)
+        scope.give(tree.Word("base", base.place), tree.Base(base.place, base))
+        scope.inherits = _FromBase(scope)
     misplaced = False
     for statement in piece.body:
         # told of the first of such lines: they have one heading too few
@@ -61,39 +61,67 @@ def _origin(scope: Scope) -> Value:
     return session.node("point_at", nought, nought, type=POINT, place=None)
 
 
-def _inherit(scope: Scope, base: tuple[tree.Word, tree.Word], root: Scope) -> None:
-    block_name, piece_name = base
-    block = root.meaning(block_name.text, block_name.place)
-    if isinstance(block, Broken):
-        scope.fixed["base"] = block
-        return
-    if not isinstance(block, BlockMeaning):
-        scope.fixed["base"] = root.session.report(
-            problem("base-needs-block", block_name.place, name=block_name.text)
-        )
-        return
-    meaning = member(block, piece_name, root)
-    scope.fixed["base"] = meaning
-    if not isinstance(meaning, PieceMeaning) or meaning.promise is None:
-        return
-    names = tuple(meaning.promise.members)
+def step(title: str, piece: tree.Piece, root: Scope) -> PieceMeaning:
+    """A piece drawn by a `define piece` on the way to another; `root` holds its parameters."""
+    base = piece.bases[0] if piece.bases else None
+    scope = piece_scope(title, piece, base, root)
+    root.session.steps[title] = (piece, scope)
+    return PieceMeaning(title, scope=scope)
 
-    def inherited(name: str, place: Place, asking: Scope) -> Meaning | None:
-        return promised(meaning, name, place, asking)
 
-    scope.inherited = inherited
-    scope.inherited_names = lambda: names
+def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
+    """The piece that a piece is drafted from; `scope` is the piece's own."""
+    outside = scope.parent
+    assert outside is not None
+    named = base.value.name if isinstance(base.value, tree.Name) else ""
+    # whatever is drawn on the way is known by the piece it is drawn for
+    asking = Scope(scope.session, scope.define, parent=outside, title=scope.title)
+    meaning = outside.piece(named) or evaluate(base.value, asking)
+    if isinstance(meaning, PieceMeaning) and meaning.scope is not None:
+        # asked for here, so that pieces drafted from each other are found where the circle closes
+        deeper = meaning.scope.own("base")
+        return BROKEN if isinstance(deeper, Broken) else meaning
+    if isinstance(meaning, PieceMeaning | Broken):
+        return meaning
+    return scope.session.report(problem("base-is-no-piece", base.place, found=meaning))
+
+
+@dataclass(frozen=True, slots=True)
+class _FromBase:
+    """What a piece has from its base, which is worked out when first asked for."""
+
+    scope: Scope
+
+    def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
+        base = self._base()
+        return passed_on(base, name, place, asking) if base is not None else None
+
+    def names(self) -> tuple[str, ...]:
+        base = self._base()
+        return names_passed_on(base) if base is not None else ()
+
+    def type_of(self, name: str) -> Type | None:
+        base = self._base()
+        return type_passed_on(base, name) if base is not None else None
+
+    def _base(self) -> PieceMeaning | None:
+        base = self.scope.own("base")
+        return base if isinstance(base, PieceMeaning) else None
 
 
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     """All that the piece says of itself, as nodes."""
-    base = scope.fixed.get("base")
+    base = scope.own("base")
+    if isinstance(base, Broken):
+        scope.session.lost.add(scope.title)
     points: dict[str, int] = {}
     levels: dict[str, int] = {}
     edges: dict[str, EdgeLine] = {}
     values: dict[str, int] = {}
     for name, statement in scope.statements.items():
         meaning = scope.own(name)
+        if isinstance(statement, tree.Base):
+            continue
         if not isinstance(meaning, Value):
             # what is wrong with it is told already; that the kind lacks it would be the echo
             scope.session.lost.add(name)
@@ -104,11 +132,10 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             levels[name] = meaning.node
         elif isinstance(statement, tree.CurveIs) and statement.edge:
             blends = yields.drawn[(scope.title, name)].blends
-            edges[name] = EdgeLine(meaning.node, statement.place, blends)
+            begins_with = _begins_with(statement, scope)
+            edges[name] = EdgeLine(meaning.node, statement.place, blends, begins_with)
         else:
             values[name] = meaning.node
-    if isinstance(base, Broken):
-        scope.session.lost.add(scope.title)
     dressing = _Dressing(scope)
     for line in piece.body:
         dressing.read(line)
@@ -123,6 +150,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         levels=levels,
         notches=tuple(dressing.notches),
         allowances=dressing.allowances,
+        allowed_at=dressing.allowed_at,
         fold=dressing.fold,
         grain=dressing.grain,
         cut=dressing.cut,
@@ -130,7 +158,39 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         title=dressing.title,
         when=when.node if isinstance(when, Value) else None,
         values=values,
+        follows=_followed(piece, scope),
+        step=scope.title in scope.session.steps,
     )
+
+
+def _begins_with(statement: tree.CurveIs, scope: Scope) -> str | None:
+    """The edge of the base that an edge of another name begins with a part of."""
+    first = statement.chain.parts[0]
+    if not isinstance(first, tree.Part):
+        return None
+    part = evaluate(first.curve, scope)
+    titles = {piece.title for piece in lineage(PieceMeaning(scope.title, scope=scope))}
+    if not isinstance(part, Value) or part.edge is None:
+        return None
+    piece, name = part.edge
+    of_base = piece in titles - {scope.title}
+    return name if of_base and name != statement.name.text else None
+
+
+def _followed(piece: tree.Piece, scope: Scope) -> tuple[tuple[str, str], ...]:
+    """The edges of other pieces that the piece is drafted to."""
+    root = scope.parent
+    assert root is not None
+    followed = []
+    for written in piece.follows:
+        edge = wanted(written, root, CURVE, "`follows`")
+        if isinstance(edge, Broken):
+            continue
+        if edge.edge is None or edge.edge[0] not in root.pieces or edge.edge[0] == scope.title:
+            root.session.report(problem("follows-no-edge", written.place))
+            continue
+        followed.append(edge.edge)
+    return tuple(followed)
 
 
 class _Dressing:
@@ -140,6 +200,7 @@ class _Dressing:
         self.scope = scope
         self.notches: list[NotchLine] = []
         self.allowances: dict[str, int | None] = {}
+        self.allowed_at: dict[str, Place] = {}
         self.fold: tuple[str, Place] | None = None
         self.grain: int | None = None
         self.cut: CutLine | None = None
@@ -174,21 +235,13 @@ class _Dressing:
 
     def _is_edge(self, name: tree.Word) -> bool:
         meaning = self.scope.meaning(name.text, name.place)
-        base = self.scope.fixed.get("base")
-        own = {(self.scope.title, name.text)}
-        if isinstance(base, PieceMeaning):
-            own.add((f"{base.block}.{base.name}", name.text))
+        itself = PieceMeaning(self.scope.title, scope=self.scope)
+        own = {(piece.title, name.text) for piece in lineage(itself)}
         if isinstance(meaning, Value) and meaning.edge in own:
             return True
         if not isinstance(meaning, Broken):
             self.scope.session.report(
-                problem(
-                    "wrong-type",
-                    name.place,
-                    what="this",
-                    wanted="an edge of this piece",
-                    found=meaning,
-                )
+                wrong_type(name.place, "this", "an edge of this piece", meaning)
             )
         return False
 
@@ -211,6 +264,7 @@ class _Dressing:
             if edge.text in self.allowances:
                 self.scope.session.report(problem("given-twice", edge.place, name=edge.text))
             self.allowances[edge.text] = amount
+            self.allowed_at[edge.text] = line.place
 
     def _grain(self, line: tree.Grain) -> None:
         origin = self.scope.fixed["origin"]
@@ -227,7 +281,8 @@ class _Dressing:
         whole = isinstance(count, tree.Number) and count.quantity.kind == "bare"
         value = count.quantity.value if isinstance(count, tree.Number) else Fraction(0)
         if not whole or value.denominator != 1 or value < 1:
-            self.scope.session.report(problem("cut-count", count.place))
+            typed = count.typed if isinstance(count, tree.Number) else "this"
+            self.scope.session.report(problem("cut-count", count.place, count=typed))
             return
         self.cut = CutLine(int(value), line.cloth.text, line.mirrored, line.place)
 
@@ -241,11 +296,5 @@ class _Dressing:
                 self.marks.append(name.text)
             elif not isinstance(meaning, Broken):
                 self.scope.session.report(
-                    problem(
-                        "wrong-type",
-                        name.place,
-                        what="`mark`",
-                        wanted="a named point of the piece",
-                        found=meaning,
-                    )
+                    wrong_type(name.place, "`mark`", "a named point of the piece", meaning)
                 )

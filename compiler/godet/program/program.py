@@ -12,8 +12,9 @@ from dataclasses import dataclass, field
 from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.types import Type
-from godet.program.curves import BlendNote
+from godet.language.tree import BlockNamed
 from godet.program.kinds import Kind
+from godet.program.values import BlendNote
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +22,7 @@ class EdgeLine:
     curve: int
     place: Place
     blends: tuple[BlendNote, ...] = ()
+    begins_with: str | None = None  # the base's edge, of another name, that its first part is of
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,7 @@ class NotchLine:
     at: int
     place: Place
     name: str
+    inherited: bool = False  # from a base whose edge may have been replaced there
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +48,7 @@ class PieceLines:
 
     name: str
     place: Place
-    base: tuple[str, str] | None  # (block, piece)
+    base: tuple[str, str] | None  # (block, piece); the block "" for a piece of the recipe's own
     points: Mapping[str, int]
     edges: Mapping[str, EdgeLine]
     levels: Mapping[str, int]
@@ -58,6 +61,9 @@ class PieceLines:
     title: str
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
+    follows: tuple[tuple[str, str], ...] = ()  # (piece, edge): it is drawn anew where these are
+    step: bool = False  # drawn on the way to another piece, and never cut
+    allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,10 +128,20 @@ class CheckLine:
 
 
 @dataclass(frozen=True, slots=True)
+class SetLine:
+    """A choice of a taken block that the recipe sets."""
+
+    block: str
+    choice: str
+    value: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Taken:
     name: str
     kind: Kind
-    default: str | None
+    default: BlockNamed | None
     place: Place
     forbidden: frozenset[str]  # members the recipe can't work with
 
@@ -141,6 +157,7 @@ class Program:
     makes: Kind | None
     makes_place: Place | None
     left_out: tuple[tuple[str, str], ...]
+    settings: tuple[SetLine, ...]
     measures: Mapping[str, Measure]
     choices: Mapping[str, Choice]
     lets: Mapping[str, int]

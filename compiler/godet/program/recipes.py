@@ -9,30 +9,27 @@ placeholders that their kind promises.
 
 from __future__ import annotations
 
-from godet.base.problems import Problem, problem
+from godet.base.problems import Problem, has_errors, problem
 from godet.base.recursion import room_to_recurse
 from godet.graph.node import Graph
 from godet.language import tree
 from godet.language.library import Library
-from godet.program.conformity import keeps_its_kind
-from godet.program.headings import (
-    EDITION,
-    IN_MODULES,
-    heading_of,
-    left_out,
-    made_kind,
-    taken_blocks,
-)
+from godet.program.conformity import keeps_its_kind, pieces_in_place
+from godet.program.editions import edition_of
+from godet.program.headings import IN_MODULES, heading_of, left_out, made_kind, taken_blocks
 from godet.program.kinds import kind_from
 from godet.program.missing import tell_missing
 from godet.program.modules import kinds_of, use_modules, vocabulary_of
+from godet.program.not_used import names_not_used
 from godet.program.pieces import piece_lines
-from godet.program.program import Program
+from godet.program.program import FindLine, PieceLines, Program
 from godet.program.scopes import Scope, Session
 from godet.program.seams_and_checks import check_lines, seam_lines
-from godet.program.statements import Yield, definer, find_line
-from godet.program.top_names import enter, piece_scopes, try_functions
+from godet.program.settings import set_lines
+from godet.program.statements import definer, find_line
+from godet.program.top_names import enter, piece_scopes, try_definitions
 from godet.program.values import Broken, ClothMeaning, Value
+from godet.program.yields import Yield
 
 
 def typed_program(
@@ -55,10 +52,10 @@ def _typed(
             place = first.place if first is not None else None
             session.report(problem("no-recipe", place, file=file.name))
         return None, tuple(session.problems)
-    kinds, kind_problems = kinds_of(library)
+    session.kinds, kind_problems = kinds_of(library)
     session.problems.extend(kind_problems)
     for own_kind in (s for s in file.statements if isinstance(s, tree.Kind)):
-        kinds[own_kind.name.text], kind_problems = kind_from(own_kind)
+        session.kinds[own_kind.name.text], kind_problems = kind_from(own_kind)
         for found in kind_problems:  # the library's own file of kinds has told of them already
             session.report(found)
     vocabulary = Scope(session, define=lambda _scope, _name, _statement: Broken())
@@ -68,33 +65,35 @@ def _typed(
     for definition in yields.definitions.values():
         vocabulary.give(definition.name, definition)
     root.fixed["fabric"] = ClothMeaning("main")
-    takes = taken_blocks(heading, kinds, root)
-    makes = made_kind(heading, kinds, session)
-    yields.makes = makes
     use_modules(file, library, root)
+    takes = taken_blocks(heading, session.kinds, root)
+    makes = made_kind(heading, session.kinds, session)
+    yields.makes = makes
     enter(file, root, yields)
     pieces = piece_scopes(file, root)
     lines = {name: piece_lines(piece, scope, yields) for name, (piece, scope) in pieces.items()}
     for name in [*root.statements, *root.fixed]:
         root.own(name)
-    try_functions(root)
+    try_definitions(root, yields)
     if heading.recipe is None:
         for definition in (s for s in file.statements if isinstance(s, tree.DefineMeasure)):
             vocabulary.own(definition.name.text)
         tell_missing(session, file, yields.definitions)
         return None, tuple(session.problems)
     seams, checks = seam_lines(file, root), check_lines(file, root)
-    finds = [find_line(name, yields) for name in sorted(yields.finds)]
+    settings = set_lines(file, takes, root)
+    steps, finds = _steps_and_finds(yields, session)
     program = Program(
         name=heading.recipe.name.text,
         doc=file.doc,
-        edition=EDITION,
+        edition=edition_of(file),
         file=file.name,
         graph=graph,
         takes=takes,
         makes=makes,
         makes_place=heading.makes.place if heading.makes is not None else None,
         left_out=left_out(file, takes, session),
+        settings=settings,
         # seams, checks and equations may be the first to ask for one of these
         measures=dict(sorted(yields.measures.items())),
         choices=dict(yields.choices),
@@ -103,12 +102,31 @@ def _typed(
             for name, value in root.found.items()
             if isinstance(root.statements[name], tree.Let) and isinstance(value, Value)
         },
-        finds=tuple(line for line in finds if line is not None),
-        pieces=lines,
+        finds=finds,
+        pieces={**lines, **steps},
         seams=seams,
         checks=checks,
         place=heading.recipe.place,
     )
     keeps_its_kind(program, session)
+    pieces_in_place(program, session)
     tell_missing(session, file, yields.definitions)
+    if not has_errors([*session.problems, *library.problems]):
+        # what is not understood may well use what nothing else does
+        names_not_used(file, root, session)
     return program, tuple(session.problems)
+
+
+def _steps_and_finds(
+    yields: Yield, session: Session
+) -> tuple[dict[str, PieceLines], tuple[FindLine, ...]]:
+    """The pieces drawn on the way, and the unknowns. Either may bring more of the other."""
+    steps: dict[str, PieceLines] = {}
+    finds: dict[str, FindLine | None] = {}
+    while len(steps) < len(session.steps) or len(finds) < len(yields.finds):
+        for title, (piece, scope) in list(session.steps.items()):
+            steps[title] = steps.get(title) or piece_lines(piece, scope, yields)
+        for name in sorted(set(yields.finds) - set(finds)):
+            finds[name] = find_line(name, yields)
+    lines = (line for _, line in sorted(finds.items()))
+    return dict(sorted(steps.items())), tuple(line for line in lines if line is not None)

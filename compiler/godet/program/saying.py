@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from godet.base.quantities import LengthUnit, spoken
-from godet.graph.types import ANGLE, LENGTH, Type
+from godet.graph.types import ANGLE, AREA, LENGTH, Type
 
 
 def said(value: float, type: Type, units: LengthUnit) -> str:
@@ -17,6 +17,10 @@ def said(value: float, type: Type, units: LengthUnit) -> str:
         return "no number"
     if type == LENGTH:
         return spoken(value, units)
+    if type == AREA:
+        side = 25.4 if units == "in" else 10.0
+        unit = "in" if units == "in" else "cm"
+        return f"{_short(f'{value / side**2:.1f}')} square {unit}"
     if type == ANGLE:
         return _short(f"{math.degrees(value):.1f}") + " degrees"
     return _short(f"{value:.4f}")

@@ -10,19 +10,45 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
+from typing import Protocol
 
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
-from godet.base.problems import Note, Problem, problem
+from godet.base.problems import Fix, Note, Problem, problem
 from godet.graph.node import Constant, Graph
-from godet.graph.types import Type
+from godet.graph.types import CURVE, LEVEL, POINT, Type
 from godet.language import tree
-from godet.program.values import BROKEN, Broken, Meaning, PieceMeaning, Value
+from godet.program.editions import on_its_way_out
+from godet.program.kinds import Kind
+from godet.program.values import (
+    BROKEN,
+    BlendNote,
+    Broken,
+    FunctionMeaning,
+    Meaning,
+    PieceMeaning,
+    Value,
+)
 
 # so many names that need each other in turn can be followed
 DEEPEST = 1000
 
 Definer = Callable[["Scope", str, tree.Statement], Meaning]
+Evaluate = Callable[[tree.Expression, "Scope"], Meaning]
+# what a statement gives, told without working it out
+_TYPES: dict[type[tree.Statement], Type] = {
+    tree.PointIs: POINT,
+    tree.LevelIs: LEVEL,
+    tree.CurveIs: CURVE,
+}
+
+
+class Inheritance(Protocol):
+    """The names a piece has from the one it is drafted from."""
+
+    def find(self, name: str, place: Place, asking: Scope) -> Meaning | None: ...
+    def names(self) -> tuple[str, ...]: ...
+    def type_of(self, name: str) -> Type | None: ...
 
 
 # different calls of a program's own functions; a large recipe makes a few hundred
@@ -39,6 +65,11 @@ class Session:
     # what functions gave for arguments met before: a function of functions of functions would
     # else be read twice as often with every step
     calls: dict[tuple[object, ...], Meaning] = field(default_factory=dict)
+    # pieces drawn by a `define piece` on the way to others, by title
+    steps: dict[str, tuple[tree.Piece, Scope]] = field(default_factory=dict)
+    kinds: dict[str, Kind] = field(default_factory=dict)
+    # the blends of a drawn curve, by its node
+    blends: dict[int, tuple[BlendNote, ...]] = field(default_factory=dict)
     # names that lines which could not be read would have given: that they are missing is no news
     lost: set[str] = field(default_factory=set)
     # names that nobody gave, with what is wrong at each place that asks; told when all are known
@@ -100,11 +131,14 @@ class Scope:
     fixed: dict[str, Meaning] = field(default_factory=dict)  # known from the start
     # names of their own, so that `sleeve` may be a piece and a choice
     pieces: dict[str, PieceMeaning] = field(default_factory=dict)
-    inherited: Callable[[str, Place, Scope], Meaning | None] = lambda _name, _place, _asking: None
-    inherited_names: Callable[[], tuple[str, ...]] = tuple
+    inherits: Inheritance | None = None
     # (block.piece, member) inside `if .. has`
     known_members: frozenset[tuple[str, str]] = frozenset()
+    # used names that are on their way out, with the edition of the file that uses them
+    marks: dict[str, tuple[tree.Deprecated, int]] = field(default_factory=dict)
     found: dict[str, Meaning] = field(default_factory=dict)
+    # names that something asked for
+    asked: set[str] = field(default_factory=set)
 
     def give(self, name: tree.Word, statement: tree.Statement) -> None:
         """Enter a named statement; a second one of the same name is a problem."""
@@ -151,44 +185,80 @@ class Scope:
         """What the name means here: own, then inherited, then from outside."""
         asking = asking or self
         meaning = self.own(name)
-        if meaning is None:
-            meaning = self.inherited(name, place, asking)
+        if meaning is not None:
+            self.asked.add(name)
+            self.told_if_marked(name, place)
+        if meaning is None and self.inherits is not None:
+            meaning = self.inherits.find(name, place, asking)
         if meaning is None and self.parent is not None:
             meaning = self.parent.find(name, place, asking)
         return meaning
 
-    def meaning(self, name: str, place: Place) -> Meaning:
-        """As `find`; a name nobody gave is a problem."""
+    def type_of(self, name: str) -> Type | None:
+        """The type of what a name means here, where it can be told without working it out."""
+        known = self.fixed.get(name) or self.found.get(name)
+        if isinstance(known, Value):
+            return known.type
+        if name in self.statements:
+            return _TYPES.get(type(self.statements[name]))
+        inherited = self.inherits.type_of(name) if self.inherits is not None else None
+        if inherited is None and self.parent is not None:
+            return self.parent.type_of(name)
+        return inherited
+
+    def told_if_marked(self, name: str, place: Place) -> None:
+        """Report a used name that is on its way out."""
+        if name in self.marks:
+            found = on_its_way_out(tree.Word(name, place), *self.marks[name])
+            if found is not None:
+                self.session.report(found)
+
+    def is_function(self, name: str) -> bool:
+        """Whether a name that is defined here can be called."""
+        if name in self.fixed:
+            return isinstance(self.fixed[name], FunctionMeaning)
+        if name in self.statements:
+            return isinstance(self.statements[name], tree.Definition)
+        return self.parent is not None and self.parent.is_function(name)
+
+    def meaning(self, name: str, place: Place, wanted: Type | None = None) -> Meaning:
+        """As `find`; a name nobody gave is a problem, and one of the wanted type may be meant."""
         meaning = self.find(name, place)
         if meaning is None and (name in self.session.lost or self.base_is_broken()):
             return BROKEN
         if meaning is None:
-            return self.session.miss(name, self._unknown(name, place))
+            hint, fix = self.near(name, place, wanted)
+            unknown = problem("unknown-name", place, name=name, hint=hint, fix=fix)
+            return self.session.miss(name, unknown)
         return meaning
 
-    def base_is_broken(self) -> bool:
-        """Whether this is drafted from what is wrong itself, so that its names can't be known."""
-        if isinstance(self.fixed.get("base"), Broken):
-            return True
-        return self.parent is not None and self.parent.base_is_broken()
-
-    def knowing(self, piece: str, member: str) -> Scope:
-        """This scope where an optional member is sure to be there."""
+    def knowing(self, members: frozenset[tuple[str, str]]) -> Scope:
+        """This scope where optional members, as (piece, member), are sure to be there."""
+        if not members:
+            return self
         inner = Scope(self.session, self.define, parent=self, title=self.title)
-        inner.known_members = self.known_members | {(piece, member)}
+        inner.known_members = self.known_members | members
         return inner
 
     def names(self) -> Iterator[str]:
         yield from self.fixed
         yield from self.statements
         yield from self.pieces
-        yield from self.inherited_names()
+        yield from self.inherits.names() if self.inherits is not None else ()
         if self.parent is not None:
             yield from self.parent.names()
 
-    def _unknown(self, name: str, place: Place) -> Problem:
-        hint, fix = did_you_mean(name, self.names(), place, likeness=0.7)
-        return problem("unknown-name", place, name=name, hint=hint, fix=fix)
+    def base_is_broken(self) -> bool:
+        """Whether the name may be one of a base that could not be told."""
+        if isinstance(self.own("base"), Broken):
+            return True
+        return self.parent is not None and self.parent.base_is_broken()
+
+    def near(self, name: str, place: Place, wanted: Type | None) -> tuple[str, Fix | None]:
+        """The question for a name that may have been meant: near in spelling, and not known to be
+        of another type than the wanted one."""
+        fitting = {n for n in self.names() if wanted is None or self.type_of(n) in (wanted, None)}
+        return did_you_mean(name, fitting - {name}, place, likeness=0.7)
 
     def _cycle(self, path: list[tuple[Scope, str, Place]]) -> Broken:
         names = [f"{s.title}.{n}" if s.title else n for s, n, _ in path]

@@ -8,11 +8,13 @@ what is no edge and a check of what is no condition are problems.
 
 from __future__ import annotations
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
-from godet.base.problems import Note, problem
+from godet.base.problems import Fix, Note, problem
 from godet.graph.types import CONDITION, LENGTH
 from godet.language import tree
 from godet.program.expressions import evaluate, wanted
+from godet.program.members import lineage
 from godet.program.program import CheckLine, SeamLine
 from godet.program.scopes import Scope
 from godet.program.values import Broken, Value, WholeEdge
@@ -56,7 +58,10 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
         easing = wanted(seam.easing, root, LENGTH, "`easing`") if seam.easing is not None else None
         for after in seam.after:
             if after.text not in {*names, *root.session.lost}:
-                root.session.report(problem("no-such-seam", after.place, name=after.text))
+                hint, fix = did_you_mean(after.text, names, after.place)
+                root.session.report(
+                    problem("no-such-seam", after.place, name=after.text, hint=hint, fix=fix)
+                )
         if first is None or second is None or isinstance(easing, Broken):
             continue
         lines.append(
@@ -85,15 +90,39 @@ def _side(
         meaning = evaluate(written, root)
         if isinstance(meaning, Broken):
             return None
-        named = isinstance(edge, tree.Dotted) and isinstance(edge.owner, tree.Name)
-        written_as = edge.member.text if isinstance(edge, tree.Dotted) else ""
         value = meaning.edge if isinstance(meaning, WholeEdge) else meaning
         known = value.edge if isinstance(value, Value) else None
         # a value that only stands for an edge of another name can't be sewn by its own
-        if not named or known is None or known[1] != written_as:
-            root.session.report(problem("seam-needs-edge", written.place))
+        if known is None or not isinstance(edge, tree.Dotted) or edge.member.text != known[1]:
+            root.session.report(problem("seam-needs-edge", written.place, found=meaning))
             return None
-        assert isinstance(edge, tree.Dotted)
-        assert isinstance(edge.owner, tree.Name)
-        side.append((edge.owner.name, edge.member.text, whole))
+        piece = _sewn_piece(known, edge, root)
+        if piece is None:
+            return None
+        side.append((piece, known[1], whole))
     return tuple(side)
+
+
+def _sewn_piece(known: tuple[str, str], written: tree.Dotted, root: Scope) -> str | None:
+    """The piece of an edge as the draft will know it; one of a block comes through by its own
+    name, unless it is drafted anew."""
+    title, edge = known
+    block, _, name = title.rpartition(".")
+    if not block:
+        return name
+    for piece in root.pieces.values():
+        if any(each.title == title for each in lineage(piece)):
+            cure = f"{piece.name}.{edge}"
+            fix = Fix(f"write `{cure}`", written.place, cure)
+            root.session.report(
+                problem(
+                    "seam-of-redrawn",
+                    written.place,
+                    piece=title,
+                    name=piece.name,
+                    cure=cure,
+                    fix=fix,
+                )
+            )
+            return None
+    return name

@@ -9,32 +9,23 @@ value (choices, unknowns, blends) is kept in the `Yield` of its program.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any
 
+from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.graph.types import LENGTH, LEVEL, POINT, Type, Words
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
 from godet.program.curves import Drawn, draw
-from godet.program.expressions import LITERAL_TYPES, evaluate, quantity, typed, wanted
+from godet.program.expressions import LITERAL_TYPES, evaluate, quantity, wanted
 from godet.program.kinds import Kind
+from godet.program.own_functions import of_type
+from godet.program.pieces import base_meaning, step
 from godet.program.program import Choice, FindLine, Measure
 from godet.program.scopes import Definer, Scope
-from godet.program.values import BROKEN, Broken, FunctionMeaning, Meaning, Value
-
-
-@dataclass(slots=True)
-class Yield:
-    """What the statements of one program give besides their values."""
-
-    vocabulary: Scope
-    definitions: dict[str, tree.DefineMeasure]
-    makes: Kind | None = None
-    choices: dict[str, Choice] = field(default_factory=dict)
-    measures: dict[str, Measure] = field(default_factory=dict)
-    finds: dict[str, tuple[tree.Find, Scope, Value]] = field(default_factory=dict)
-    drawn: dict[tuple[str, str], Drawn] = field(default_factory=dict)  # (piece, edge)
+from godet.program.values import BROKEN, Broken, FunctionMeaning, Meaning, Value, wrong_type
+from godet.program.yields import Yield
 
 
 def definer(yields: Yield) -> Definer:
@@ -60,11 +51,16 @@ def definer(yields: Yield) -> Definer:
             case tree.ChooseWords():
                 return _choice_of_words(scope, name, statement, yields)
             case tree.Measures():
-                return measure(name, yields)
+                asked = next(word.place for word in statement.names if word.text == name)
+                return measure(name, yields, asked)
             case tree.DefineMeasure():
                 return measure(name, yields)
-            case tree.Define():
+            case tree.Define() | tree.DefineCurve() | tree.DefinePiece():
                 return FunctionMeaning(statement, scope)
+            case tree.Base():
+                return base_meaning(statement, scope)
+            case tree.Piece():
+                return step(name, statement, scope)
             case _:
                 return BROKEN
 
@@ -77,8 +73,10 @@ def _curve(scope: Scope, name: str, statement: tree.CurveIs, yields: Yield) -> M
         return BROKEN
     curve = drawn.curve
     if not statement.edge:
+        scope.session.blends[curve.node] = drawn.blends
         return curve
-    first_end = _first_end(yields.makes, scope.title, name)
+    # a step of `front` is titled "front flared": its edges begin where those of the front do
+    first_end = _first_end(yields.makes, scope.title.partition(" ")[0], name)
     if first_end is not None:
         session = scope.session
         curve = session.node(
@@ -167,8 +165,9 @@ def _choice(scope: Scope, name: str, statement: tree.Choose, yields: Yield) -> M
         high = wanted(statement.highest, scope, default.type, f"the range of `{name}`")
         if isinstance(low, Broken) or isinstance(high, Broken):
             return BROKEN
-        if _outside(session.graph.nodes, default.node, low.node, high.node):
-            session.report(problem("default-out-of-range", statement.default.place, name=name))
+        outside = _outside(name, statement.default, statement.lowest, statement.highest)
+        if outside is not None:
+            session.report(outside)
         chosen = session.node("within", chosen, low, high, type=default.type, place=place)
     yields.choices[name] = Choice(
         name, default.type, default.node, chosen.node, (), statement.doc, place, name
@@ -185,13 +184,31 @@ def _bare_beside(written: tree.Expression, beside: tree.Expression, scope: Scope
     return bare is not None
 
 
-def _outside(nodes: list[Any], default: int, low: int, high: int) -> bool:
-    """Whether a constant default lies outside a constant range."""
-    each = [nodes[number] for number in (default, low, high)]
-    if any(node.operation not in ("number", "degrees") for node in each):
-        return False
-    value, least, most = (node.constant("value") for node in each)
-    return bool(value < least or value > most)
+def _outside(
+    name: str, default: tree.Expression, lowest: tree.Expression, highest: tree.Expression
+) -> Problem | None:
+    """The problem of a default that lies outside its range, where all three are plain figures."""
+    given, least, most = (_figure(each) for each in (default, lowest, highest))
+    if given is None or least is None or most is None or least[0] <= given[0] <= most[0]:
+        return None
+    return problem(
+        "default-out-of-range",
+        default.place,
+        name=name,
+        default=given[1],
+        lowest=least[1],
+        highest=most[1],
+    )
+
+
+def _figure(written: tree.Expression) -> tuple[Fraction, str] | None:
+    """A plain number and how it is written, with its minus; None for a formula."""
+    if isinstance(written, tree.Number):
+        return written.quantity.value, written.typed
+    if isinstance(written, tree.Negative):
+        inner = _figure(written.value)
+        return (-inner[0], f"-{inner[1]}") if inner is not None else None
+    return None
 
 
 def _choice_of_words(
@@ -212,11 +229,14 @@ def _choice_of_words(
 # --- measures ------------------------------------------------------------------------------------
 
 
-def measure(name: str, yields: Yield) -> Meaning:
-    """A measure of the body: given, or estimated by the vocabulary's formula where it has one."""
+def measure(name: str, yields: Yield, asked: Place | None = None) -> Meaning:
+    """A measure of the body: given, or estimated by the vocabulary's formula where it has one.
+
+    `asked` is where a recipe says that it needs it.
+    """
     block = yields.definitions[name]
     scope = yields.vocabulary
-    session, place = scope.session, block.name.place
+    session, place = scope.session, asked or block.name.place
     parts = {type(part): part for part in block.body}
     known = described(block)
     type_ = known.type
@@ -227,7 +247,7 @@ def measure(name: str, yields: Yield) -> Meaning:
     estimate = parts.get(tree.Estimate)
     if isinstance(estimate, tree.Estimate):
         guess = evaluate(estimate.value, scope)
-        value = typed(guess, estimate.value, scope, type_, f"the estimate of `{name}`")
+        value = of_type(estimate.value, guess, type_, scope, f"the estimate of `{name}`")
         if isinstance(value, Broken):
             return BROKEN
         meaning = session.node("known", leaf, value, type=type_, place=place)
@@ -245,7 +265,7 @@ def _uneven(range: Any, name: str) -> Problem | None:
             if first is None or last is None or first == last:
                 return None
             what = f"the range of `{name}`"
-            wrong = problem("wrong-type", high.place, what=what, wanted=first, found=last)
+            wrong = wrong_type(high.place, what, first, last)
             return bare_number(low, last) or bare_number(high, first) or wrong
         case _:
             return None

@@ -14,12 +14,14 @@ from godet.base.problems import Note, Problem, problem
 from godet.graph.types import FABRIC
 from godet.language import tree
 from godet.program.expressions import evaluate
-from godet.program.functions import parameter_type
 from godet.program.headings import NAMED
-from godet.program.pieces import piece_scope
+from godet.program.kinds import KindPiece
+from godet.program.own_functions import body, parameter_type
+from godet.program.pieces import piece_lines, piece_scope
 from godet.program.scopes import Scope
-from godet.program.statements import Yield
-from godet.program.values import Broken, ClothMeaning, PieceMeaning
+from godet.program.statements import find_line
+from godet.program.values import BROKEN, ClothMeaning, Meaning, PieceMeaning
+from godet.program.yields import Yield
 
 
 def enter(file: tree.File, root: Scope, yields: Yield) -> None:
@@ -80,20 +82,32 @@ def _fresh(name: tree.Word, root: Scope) -> bool:
     return True
 
 
-def try_functions(root: Scope) -> None:
-    """Type the body of each function of the recipe, called or not."""
-    for statement in list(root.statements.values()):
-        if not isinstance(statement, tree.Define):
+def try_definitions(root: Scope, yields: Yield) -> None:
+    """Type the body of each definition, called or not, and leave nothing of it behind."""
+    session = root.session
+    steps, finds, calls = dict(session.steps), dict(yields.finds), dict(session.calls)
+    for name, statement in list(root.statements.items()):
+        if not isinstance(statement, tree.Definition):
             continue
-        inner = Scope(root.session, root.define, parent=root)
+        title = name if isinstance(statement, tree.DefinePiece) else ""
+        inner = Scope(session, root.define, parent=root, title=title)
         for parameter in statement.parameters:
-            type = parameter_type(parameter.type, root)
-            if type is None:
-                inner.fixed[parameter.name.text] = Broken()
-            elif type == FABRIC:
-                inner.fixed[parameter.name.text] = ClothMeaning("main")
-            else:
-                inner.fixed[parameter.name.text] = root.session.node(
-                    "parameter", type=type, place=parameter.name.place, name=parameter.name.text
-                )
-        evaluate(statement.value, inner)
+            inner.fixed[parameter.name.text] = _any_argument(parameter, root)
+        body(statement, inner, evaluate)
+        for piece, scope in [each for title, each in session.steps.items() if title not in steps]:
+            piece_lines(piece, scope, yields)
+            for found in [full for full in yields.finds if full not in finds]:
+                find_line(found, yields)
+        session.steps, yields.finds, session.calls = dict(steps), dict(finds), dict(calls)
+
+
+def _any_argument(parameter: tree.Parameter, root: Scope) -> Meaning:
+    """What stands for an argument while a definition is only read."""
+    type, name = parameter_type(parameter.type, root), parameter.name
+    if type is None:
+        return BROKEN
+    if isinstance(type, KindPiece):
+        return PieceMeaning(type.name, block=name.text, promise=type)
+    if type == FABRIC:
+        return ClothMeaning("main")
+    return root.session.node("parameter", type=type, place=name.place, name=name.text)

@@ -12,6 +12,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from godet.base.places import Place
+from godet.base.problems import Fix, Problem, problem
 from godet.graph.types import Type
 from godet.program.kinds import Kind, KindPiece
 
@@ -30,6 +32,14 @@ class Value:
         return str(self.type)
 
 
+@dataclass(frozen=True, slots=True)
+class BlendNote:
+    gives: int  # a node: mm of width that the blend gives, negative when it takes
+    over: int
+    at: str  # the point's name, or words for it
+    place: Place
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class PieceMeaning:
     """A piece: of this recipe (`scope`) or of a taken block (`block`, as its kind promises it)."""
@@ -38,6 +48,11 @@ class PieceMeaning:
     scope: Scope | None = None
     block: str | None = None
     promise: KindPiece | None = None
+
+    @property
+    def title(self) -> str:
+        """As it is known in messages and in the draft: `front`, `top.front`."""
+        return f"{self.block}.{self.name}" if self.block is not None else self.name
 
     def __str__(self) -> str:
         return "a piece"
@@ -62,9 +77,9 @@ class ClothMeaning:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FunctionMeaning:
-    """A `define`d function with the scope its body is read in."""
+    """A `define`d function, curve or piece, with the scope its body is read in."""
 
-    define: tree.Define
+    define: tree.Definition
     scope: Scope
 
     def __str__(self) -> str:
@@ -91,5 +106,13 @@ class Broken:
 
 
 BROKEN = Broken()
+
+
+def wrong_type(
+    place: Place, what: str, wanted: object, found: object, hint: str = "", fix: Fix | None = None
+) -> Problem:
+    """The problem of a meaning that is not of the type needed for `what`."""
+    return problem("wrong-type", place, what=what, wanted=wanted, found=found, hint=hint, fix=fix)
+
 
 Meaning = Value | PieceMeaning | BlockMeaning | ClothMeaning | FunctionMeaning | WholeEdge | Broken

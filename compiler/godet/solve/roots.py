@@ -34,6 +34,8 @@ CLOSE_ENOUGH = 1e-6  # mm or radians: a "root" farther off than this is a jump
 class Roots:
     root: Floats
     count: NDArray[np.intp]  # of roots in the range
+    least: Floats  # the lowest and the highest of them; NaN where there is none
+    most: Floats
     closest: Floats  # the smallest distance between the two sides among the samples
     closest_at: Floats
     tie: NDArray[np.bool_]  # two roots equally near to the reference
@@ -64,7 +66,9 @@ def roots(
     every = np.stack(found)  # (changes, B), NaN where the sides jump and never meet
     root, tie = _chosen(every, selector, reference)
     count = np.sum(~np.isnan(every), axis=0).astype(np.intp)
-    return Roots(root, count, distance[nearest, each], grid[nearest, each], tie)
+    least, _ = _chosen(every, "lowest", None)
+    most, _ = _chosen(every, "highest", None)
+    return Roots(root, count, least, most, distance[nearest, each], grid[nearest, each], tie)
 
 
 def _root(

@@ -174,8 +174,9 @@ def _breaches(line: FindLine, found: Roots, lowest: Floats, highest: Floats) -> 
     none = (found.count == 0) & ~upside_down
     closest = {**span, "closest": found.closest, "at": found.closest_at}
     many = ((found.count > 1) & (line.selector is None) | found.tie) & ~upside_down
+    answers = {"count": found.count.astype(float), "least": found.least, "most": found.most}
     return (
         Breach("range-upside-down", upside_down, span),
         Breach("no-answer-in-range", none, closest),
-        Breach("many-answers", many, {**span, "count": found.count.astype(float)}),
+        Breach("many-answers", many, {**span, **answers}),
     )

@@ -10,18 +10,29 @@ every problem met on the way; None when there is an error among them. No body is
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Problem, Problems, has_errors, problem
 from godet.base.shipped import shipped
 from godet.graph.node import Graph
+from godet.language.block_text import block_named
 from godet.language.library import SUFFIX, Library
-from godet.program.linking import Draft, link
+from godet.language.tree import BlockNamed, Word
+from godet.program.blocks import Assembly
+from godet.program.draft import Draft
+from godet.program.linking import link
 from godet.program.program import Program
 from godet.program.recipes import typed_program
 from godet.solve.schedule import schedule
+
+# blocks in blocks in blocks; a garment has a handful
+MOST_BLOCKS = 100
+
+Way = tuple[Path, ...]  # the recipes whose own blocks led to where one is
+Given = tuple[tuple[Word | None, BlockNamed], ...]  # blocks, and what they are to be taken as
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,28 +60,39 @@ def recipe_path(recipe: str) -> Path:
     for path in candidates:
         if path.is_file():
             return path
-    raise Problems([problem("no-such-recipe", None, file=recipe)])
+    hint, _ = did_you_mean(given.stem, _recipes_near(given), None)
+    raise Problems([problem("no-such-recipe", None, file=recipe, hint=hint)])
+
+
+def _recipes_near(given: Path) -> list[str]:
+    """The names that might have been meant: of files beside the one named, and of shipped ones."""
+    folders = [given.parent, shipped("recipes"), shipped("stdlib")]
+    return [file.stem for folder in folders for file in folder.glob(f"*{SUFFIX}")]
 
 
 def compile_recipe(
-    recipe: str, blocks: Mapping[str, str] | None = None, needs_blocks: bool = True
+    recipe: str,
+    blocks: Mapping[str, str] | None = None,
+    needs_blocks: bool = True,
+    instead: Mapping[str, str] | None = None,
 ) -> Compiled:
     """The recipe, typed and linked with its blocks (by name; the recipe's own where not given).
 
     With `needs_blocks` false a recipe that takes a block and names none is typed and not linked.
+    `instead` are texts, by file name, to read in place of what the files hold.
     """
     try:
         path = recipe_path(recipe)
     except Problems as found:
         return Compiled(None, None, found.problems, Library(Path(recipe).parent))
-    library = Library(path.parent)
+    library = Library(path.parent, instead=instead or {})
     compiling = _Compiling(library, Graph(), [])
     program = compiling.program(path)
     draft = None
     sound = program is not None and not has_errors([*compiling.problems, *library.problems])
     open_ended = program is not None and any(taken.default is None for taken in program.takes)
     if program is not None and sound and (needs_blocks or not open_ended):
-        draft = compiling.linked(program, blocks or {}, "", (path,))
+        draft = compiling.linked(program, blocks or {}, path)
         compiling.problems.extend(_unsolvable(draft) if draft is not None else ())
     problems = _in_order([*library.problems, *compiling.problems], str(path))
     if has_errors(problems):
@@ -103,38 +125,94 @@ class _Compiling:
     library: Library
     graph: Graph
     problems: list[Problem]
+    programs: dict[Path, Program | None] = field(default_factory=dict)
+    count: int = 0  # of blocks in blocks
 
     def program(self, path: Path) -> Program | None:
-        file = self.library.file(path)
-        if file is None:
-            return None
-        program, problems = typed_program(file, self.library, self.graph)
-        self.problems.extend(problems)
-        return program
+        """The typed program of a file, once however often it is taken."""
+        if path not in self.programs:
+            file = self.library.file(path)
+            self.programs[path] = None
+            if file is not None:
+                self.programs[path], problems = typed_program(file, self.library, self.graph)
+                self.problems.extend(problems)
+        return self.programs[path]
 
-    def linked(
-        self, program: Program, given: Mapping[str, str], prefix: str, way: tuple[Path, ...]
-    ) -> Draft | None:
-        taken = {each.name for each in program.takes}
-        for name in given:
+    def linked(self, program: Program, given: Mapping[str, str], path: Path) -> Draft | None:
+        """The draft of the recipe on the blocks that are given by name, and else its own."""
+        taken = {each.name: each for each in program.takes}
+        named: list[tuple[Word, BlockNamed]] = []
+        for name, text in given.items():
             if name not in taken:
                 names = ", ".join(sorted(taken)) or "nothing"
-                self.problems.append(problem("no-such-block", None, name=name, names=names))
+                hint, _ = did_you_mean(name, taken, None)
+                self.problems.append(
+                    problem("no-such-block", None, name=name, names=names, hint=hint)
+                )
                 return None
-        blocks: dict[str, Draft] = {}
-        for each in program.takes:
-            wanted = given.get(each.name, each.default)
-            if wanted is None:
-                continue
-            block = self._block(wanted, f"{prefix}{each.name}.", way, each.place)
+            place = taken[name].place
+            block = block_named(text, place)
             if block is None:
+                self.problems.append(problem("block-not-read", place, text=text, name=name))
                 return None
-            blocks[each.name] = block
-        draft, problems = link(program, blocks, prefix)
+            named.append((Word(name, place), block))
+        assembly = self._assembly(program, tuple(named), (), (path,))
+        if assembly is None:
+            return None
+        draft, problems = link(assembly)
         self.problems.extend(problems)
         return draft
 
-    def _block(self, name: str, prefix: str, way: tuple[Path, ...], place: Place) -> Draft | None:
+    def _assembly(
+        self, program: Program, given: Given, given_way: Way, way: Way
+    ) -> Assembly | None:
+        """The program with the blocks given to it, and else its own; each comes with the way by
+        which whoever names it was come to."""
+        assigned = self._assigned(program, given)
+        if assigned is None:
+            return None
+        blocks: dict[str, Assembly] = {}
+        for each in program.takes:
+            named = assigned.get(each.name)
+            block = None
+            if named is not None:
+                block = self._block(named, given_way)
+            elif each.default is not None:
+                block = self._block(each.default, way)
+            else:
+                continue
+            if block is None:
+                return None
+            blocks[each.name] = block
+        return Assembly(program, blocks)
+
+    def _assigned(self, program: Program, given: Given) -> dict[str, BlockNamed] | None:
+        """The given blocks by what the program calls them; None when they don't fit."""
+        names = [each.name for each in program.takes]
+        assigned: dict[str, BlockNamed] = {}
+        for position, (word, block) in enumerate(given):
+            name = (
+                word.text if word is not None else names[position] if position < len(names) else ""
+            )
+            if name not in names or name in assigned:
+                self.problems.append(
+                    problem(
+                        "blocks-do-not-fit",
+                        block.place,
+                        name=program.name,
+                        names=", ".join(names) or "no block",
+                    )
+                )
+                return None
+            assigned[name] = block
+        return assigned
+
+    def _block(self, named: BlockNamed, way: Way) -> Assembly | None:
+        self.count += 1
+        if self.count > MOST_BLOCKS:
+            self.problems.append(problem("too-many-blocks", named.place, most=MOST_BLOCKS))
+            return None
+        name, place = named.name.text, named.place
         beside = self.library.root / f"{name}{SUFFIX}"
         try:
             path = beside if beside.is_file() else recipe_path(name)
@@ -148,4 +226,4 @@ class _Compiling:
         program = self.program(path)
         if program is None or has_errors([*self.problems, *self.library.problems]):
             return None
-        return self.linked(program, {}, prefix, (*way, path))
+        return self._assembly(program, named.given, way, (*way, path))

@@ -17,6 +17,7 @@ from pathlib import Path
 import numpy as np
 
 from godet import __version__
+from godet.base.near_names import did_you_mean
 from godet.base.problems import Problem, has_errors, problem
 from godet.base.quantities import LengthUnit
 from godet.base.shipped import shipped
@@ -27,8 +28,8 @@ from godet.orders.records import Body, Fabric
 from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
 from godet.pattern.pieces import Pattern
-from godet.program.linking import Draft
-from godet.program.measured import measures_among
+from godet.program.draft import Draft
+from godet.program.measured import measures_behind
 from godet.program.saying import said
 from godet.solve.inputs import Inputs
 from godet.solve.outcome import Outcome
@@ -38,6 +39,8 @@ from godet.tools.compiling import Compiled, compile_recipe
 from godet.tools.failing import failure_problems
 from godet.tools.inputs import inputs_of
 from godet.tools.requests import Request
+from godet.tools.requirements import unmet_requirements
+from godet.tools.told_once import told_once
 from godet.tools.vocabulary import vocabulary
 
 
@@ -78,51 +81,22 @@ def draft_all(
     measures = _measure_nodes(draft)
     wanted = [*targets(draft), *measures.values()]
     outcome = solve(draft.graph, draft.finds, wanted, prepared.inputs)
-    problems = list(failure_problems(outcome, draft, units))
+    failures = failure_problems(outcome, draft, units)
+    found: list[tuple[int, Problem]] = []
     patterns: list[Pattern | None] = []
     for number in range(len(prepared.bodies)):
         if outcome.failed(number):
-            # a requirement that does not hold is mostly why, and says so in the wearer's words
-            problems[:0] = unmet_requirements(draft, outcome, number, units)
             patterns.append(None)
             continue
         order = _order(prepared, number, outcome, measures, date)
-        pattern, found = finish(draft, outcome, number, order)
-        if pattern is None:
-            problems[:0] = unmet_requirements(draft, outcome, number, units)
-        problems.extend(found)
+        pattern, problems = finish(draft, outcome, number, order)
+        found += [(number, each) for each in problems]
         patterns.append(pattern)
-    return tuple(patterns), tuple(problems)
-
-
-def unmet_requirements(
-    draft: Draft, outcome: Outcome, body: int, units: LengthUnit
-) -> list[Problem]:
-    """The requirements that do not hold for a body, of those that could be worked out."""
-    problems = []
-    for check in draft.checks:
-        if check.level != "require" or not outcome.holds(check.condition, body):
-            continue
-        if outcome.value(check.condition, body):
-            continue
-        words = check.words or "a requirement does not hold"
-        numbers = ""
-        if check.measured is not None and check.wanted is not None:
-            type = draft.graph[check.measured].type
-            measured, wanted = (
-                said(outcome.value(n, body), type, units) for n in (check.measured, check.wanted)
-            )
-            numbers = f": {measured}, and {check.sign} {wanted} is required"
-        problems.append(
-            problem(
-                "requirement-fails",
-                check.place,
-                body=outcome.labels[body],
-                words=words,
-                numbers=numbers,
-            )
-        )
-    return problems
+    # a requirement that does not hold is mostly why, and says so in the wearer's words
+    without = [number for number, pattern in enumerate(patterns) if pattern is None]
+    unmet = unmet_requirements(draft, outcome, without, units)
+    finishing = told_once(found, outcome, draft, units)
+    return tuple(patterns), (*unmet, *failures, *finishing)
 
 
 def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tuple[Problem, ...]]:
@@ -153,11 +127,14 @@ def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tupl
 def _unused_cloths(fabrics: Mapping[str, Fabric], draft: Draft) -> list[Problem]:
     """A cloth that no piece is cut of is a slip in its name."""
     cut_of = {piece.cut.cloth for piece in draft.pieces.values() if piece.cut is not None}
-    names = ", ".join(sorted(cut_of | {"main"}))
+    known = cut_of | {"main"}
+    names = ", ".join(sorted(known))
     return [
-        problem("cloth-not-used", None, name=name, names=names)
+        problem(
+            "cloth-not-used", None, name=name, names=names, hint=did_you_mean(name, known, None)[0]
+        )
         for name in fabrics
-        if name not in cut_of and name != "main"
+        if name not in known
     ]
 
 
@@ -178,8 +155,7 @@ def shipped_file(path: Path, room: str) -> Path:
 
 def _measure_nodes(draft: Draft) -> dict[str, int]:
     """The node of each measure the draft uses, given or estimated."""
-    sides = [n for line in draft.finds for n in (line.left, line.right, line.lowest, line.highest)]
-    return measures_among(draft.graph, draft.graph.reached_from([*targets(draft), *sides]))
+    return measures_behind(draft.graph, draft.finds, targets(draft))
 
 
 def _order(

@@ -22,7 +22,7 @@ from godet.base.quantities import LengthUnit
 from godet.geometry.dual import Dual, tangent_of
 from godet.graph.algebra import ClosedForms
 from godet.graph.types import ANGLE, CONDITION, CURVE, LENGTH, LEVEL, POINT, Type, Words
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.program.measured import measures_among
 from godet.program.saying import said
 from godet.solve.inputs import Inputs

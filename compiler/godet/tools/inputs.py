@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from godet.orders.records import Body, Fabric
-from godet.program.linking import Draft
+from godet.program.draft import Draft
 from godet.solve.inputs import Inputs
 from godet.tools.choosing import Chosen
 

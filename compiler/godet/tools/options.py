@@ -17,7 +17,7 @@ import click
 
 from godet.base.problems import Problem, Problems, has_errors
 from godet.tools.requests import Request, is_docket, request_from_docket
-from godet.tools.showing import as_records, shown
+from godet.tools.showing import as_records, shown, texts_of
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -128,4 +128,4 @@ def show(
         whole = {"ok": not has_errors(listed), "problems": as_records(listed), **(result or {})}
         click.echo(json.dumps(whole, indent=1, ensure_ascii=False))
     elif listed:
-        click.echo(shown(listed, texts), err=True)
+        click.echo(shown(listed, {**texts_of(listed), **texts}), err=True)

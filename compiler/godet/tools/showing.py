@@ -9,6 +9,8 @@ not at hand is shown by file and line alone.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
+from pathlib import Path
 from typing import Any
 
 from godet.base.places import Place
@@ -38,11 +40,23 @@ def _underlined(place: Place | None, texts: Mapping[str, str]) -> list[str]:
     lines = texts[place.file].split("\n")
     if not 1 <= place.line <= len(lines):
         return []
-    line = lines[place.line - 1].expandtabs(1)
+    typed = lines[place.line - 1].expandtabs(1)
+    line = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in typed)
     last = place.end_column if place.end_line == place.line else len(line) + 1
     number = str(place.line)
     marks = " " * (place.column - 1) + "^" * max(1, last - place.column)
     return [f"  {number} | {line}", f"  {' ' * len(number)} | {marks}"]
+
+
+def texts_of(problems: Iterable[Problem]) -> dict[str, str]:
+    """The texts of the files at which the problems point, of those that can be read."""
+    texts = {}
+    for file in {found.place.file for found in problems if found.place is not None}:
+        with suppress(OSError, ValueError):  # ValueError: a name with a zero byte in it
+            if Path(file).is_file():  # a pipe would be waited for
+                # the byte order mark is none of the line's columns
+                texts[file] = Path(file).read_text(encoding="utf-8-sig", errors="replace")
+    return texts
 
 
 def as_records(problems: Iterable[Problem]) -> list[dict[str, Any]]:
@@ -52,11 +66,11 @@ def as_records(problems: Iterable[Problem]) -> list[dict[str, Any]]:
             "code": found.code,
             "severity": str(found.severity),
             "sentence": found.sentence,
-            "place": _place(found.place),
-            "notes": [{"words": n.words, "place": _place(n.place)} for n in found.notes],
+            "place": place_record(found.place),
+            "notes": [{"words": n.words, "place": place_record(n.place)} for n in found.notes],
             "fix": {
                 "words": found.fix.words,
-                "place": _place(found.fix.place),
+                "place": place_record(found.fix.place),
                 "replacement": found.fix.replacement,
             }
             if found.fix is not None
@@ -66,7 +80,8 @@ def as_records(problems: Iterable[Problem]) -> list[dict[str, Any]]:
     ]
 
 
-def _place(place: Place | None) -> dict[str, Any] | None:
+def place_record(place: Place | None) -> dict[str, Any] | None:
+    """A place as plain data for JSON."""
     if place is None:
         return None
     return {

@@ -1,0 +1,107 @@
+"""Lays what a piece says of itself over what it is drafted from.
+
+In: the lines of pieces. Out: the lines of whole pieces. Nothing here fails.
+
+    laid(own, base).edges["side"]   # the piece's own, or else its base's
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+
+from godet.program.program import EdgeLine, PieceLines
+
+
+def laid(own: PieceLines, base: PieceLines) -> PieceLines:
+    """A piece with all that it does not say itself taken from its base. An edge that begins with
+    part of one of the base's has the allowance of that, and the notches that lie on the part."""
+    begun = {name: line.begins_with for name, line in own.edges.items() if line.begins_with}
+    allowances = {n: base.allowances[of] for n, of in begun.items() if of in base.allowances}
+    allowed_at = {n: base.allowed_at[of] for n, of in begun.items() if of in base.allowed_at}
+    notches = [replace(notch, inherited=True) for notch in base.notches]
+    notches += [
+        replace(n, edge=name) for name, of in begun.items() for n in notches if n.edge == of
+    ]
+    return replace(
+        own,
+        base=base.base,
+        points={**base.points, **own.points},
+        edges={**base.edges, **own.edges},
+        levels={**base.levels, **own.levels},
+        allowances={**base.allowances, **allowances, **own.allowances},
+        allowed_at={**base.allowed_at, **allowed_at, **own.allowed_at},
+        notches=(*notches, *own.notches),
+        fold=own.fold or base.fold,
+        grain=own.grain if own.grain is not None else base.grain,
+        cut=own.cut or base.cut,
+        marks=(*base.marks, *own.marks),
+        title=own.title or base.title,
+        when=own.when if own.when is not None else base.when,
+        values={**base.values, **own.values},
+    )
+
+
+def flattened(pieces: Mapping[str, PieceLines]) -> dict[str, PieceLines]:
+    """Each piece laid over those of its own recipe that it is drafted from, down to a block's."""
+
+    def whole(piece: PieceLines) -> PieceLines:
+        if piece.base is None or piece.base[0] != "":
+            return piece
+        return laid(piece, whole(pieces[piece.base[1]]))
+
+    return {name: whole(piece) for name, piece in pieces.items()}
+
+
+def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
+    """The piece with another node in place of each of its nodes."""
+
+    def maybe(number: int | None) -> int | None:
+        return of(number) if number is not None else None
+
+    def edge(line: EdgeLine) -> EdgeLine:
+        blends = tuple(replace(n, gives=of(n.gives), over=of(n.over)) for n in line.blends)
+        return replace(line, curve=of(line.curve), blends=blends)
+
+    return replace(
+        piece,
+        points={name: of(point) for name, point in piece.points.items()},
+        edges={name: edge(line) for name, line in piece.edges.items()},
+        levels={name: of(level) for name, level in piece.levels.items()},
+        allowances={name: maybe(amount) for name, amount in piece.allowances.items()},
+        notches=tuple(replace(notch, at=of(notch.at)) for notch in piece.notches),
+        grain=maybe(piece.grain),
+        when=maybe(piece.when),
+        values={name: of(value) for name, value in piece.values.items()},
+    )
+
+
+def nodes_of(piece: PieceLines) -> Iterator[int]:
+    """Every node that a piece is drawn and dressed by."""
+    numbers: list[int] = []
+
+    def noted(number: int) -> int:
+        numbers.append(number)
+        return number
+
+    with_nodes(piece, noted)
+    yield from numbers
+
+
+def times(piece: PieceLines) -> int:
+    """How often the drawn piece is cut: twice on the fold or as a mirrored pair."""
+    on_fold = 2 if piece.fold is not None else 1
+    return on_fold * (piece.cut.count if piece.cut is not None else 1)
+
+
+def named_nodes(pieces: Mapping[str, PieceLines]) -> Iterator[tuple[str, str, int]]:
+    """What pieces name, as (piece, name, node)."""
+    for title, piece in pieces.items():
+        named = {
+            **piece.points,
+            **{name: line.curve for name, line in piece.edges.items()},
+            **piece.levels,
+            **piece.values,
+        }
+        for name, node in named.items():
+            yield title, name, node
