@@ -61,6 +61,8 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "given-twice": (f"{HEADING}let a = 1cm\nlet a = 2cm\n", 4),
     "unknown-name": (f"{HEADING}let a = 1cm + wide\n", 3),
     "unknown-measure": (f"{HEADING}measure hip_grith\n", 3),
+    "measure-not-asked": (f"{HEADING}let a = hip_girth\nlet b = bust_girth + hip_girth\n", 3),
+    "function-not-used": (f"{HEADING}let a = ease_at_hip(fabric, close)\n", 3),
     "unknown-function": (f"{HEADING}let a = round(1cm)\n", 3),
     "unknown-type": (f"{HEADING}define f(a: number) = 1cm\n", 3),
     "not-a-function": (f"{HEADING}let a = 1cm\nlet b = a(2cm)\n", 4),

@@ -94,11 +94,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "kind-not-kept": (_ERROR, "A {kind} must have what this recipe does not draw: {missing}."),
     "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),
     "unknown-name": (_ERROR, "Nothing here is called `{name}`.{hint}"),
+    "measure-not-asked": (
+        _ERROR,
+        "Measures of the body stand in a `measure` line; write `measure {names}`.",
+    ),
     "unknown-measure": (
         _ERROR,
         "`{name}` is not a measure of the vocabulary.{hint} `godet measures` lists them.",
     ),
     "unknown-function": (_ERROR, "There is no function `{name}`.{hint}"),
+    "function-not-used": (
+        _ERROR,
+        "Functions of a module are brought in by a `use` line; write `use {names} from {module}`.",
+    ),
     "unknown-type": (_ERROR, "There is no type `{name}`.{hint}"),
     "not-a-function": (_ERROR, "`{name}` is {found}, not a function."),
     "function-needs-itself": (_ERROR, "`{name}` can't be worked out: it needs itself."),
@@ -121,7 +129,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "Not every block has `{piece}.{name}`; ask `if {piece} has {name} then ..`, or take the "
         "block `with {name}`.",
     ),
-    "no-members": (_ERROR, "`{name}` is asked of {found}, which has no names inside."),
+    "no-members": (_ERROR, "`{owner}` is {found}, which has no names inside."),
     "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}."),
     "has-needs-piece": (
         _ERROR,

@@ -146,11 +146,10 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
         case ClothMeaning():
             return cloth_member(owner, expression.member, scope)
         case _:
-            return scope.session.report(
-                problem(
-                    "no-members", expression.member.place, found=owner, name=expression.member.text
-                )
-            )
+            written = expression.owner
+            named = written.name if isinstance(written, tree.Name) else "this"
+            wrong = problem("no-members", written.place, found=owner, owner=named)
+            return scope.session.report_of(named, wrong)
 
 
 def _negative(expression: tree.Negative, scope: Scope) -> Meaning:

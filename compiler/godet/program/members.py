@@ -36,6 +36,8 @@ def member(owner: PieceMeaning | BlockMeaning, name: tree.Word, scope: Scope) ->
         inherits = owner.scope.inherits
         if meaning is None and inherits is not None:
             meaning = inherits.find(name.text, name.place, scope)
+        if meaning is None and owner.scope.base_is_broken():
+            return BROKEN
         if meaning is None:
             names = [*owner.scope.statements, *(inherits.names() if inherits is not None else ())]
             return _none_such(owner.title, name, names, scope)
@@ -173,10 +175,12 @@ def block_behind(piece: PieceMeaning) -> PieceMeaning | None:
 
 
 def _none_such(owner: str, name: tree.Word, names: list[str], scope: Scope) -> Meaning:
-    if name.text in scope.session.lost:
+    if name.text in scope.session.lost or name.text in scope.session.missed:
         return BROKEN
     hint, fix = did_you_mean(name.text, names, name.place)
-    hint = hint or (f" It has {', '.join(sorted(names))}." if names else " Its kind promises none.")
-    return scope.session.report(
-        problem("no-such-member", name.place, owner=owner, name=name.text, hint=hint, fix=fix)
+    known = ", ".join(sorted(set(names)))
+    hint = hint or (f" It has {known}." if names else " Its kind promises none.")
+    return scope.session.report_of(
+        name.text,
+        problem("no-such-member", name.place, owner=owner, name=name.text, hint=hint, fix=fix),
     )

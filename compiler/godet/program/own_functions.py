@@ -235,7 +235,11 @@ def of_type(
     if isinstance(expression, tree.Name) and not isinstance(type, str):
         hint, fix = scope.near(expression.name, expression.place, type)
     wrong = wrong_type(expression.place, what, type, meaning, hint, fix)
-    return scope.session.report(bare_number(expression, type) or wrong)
+    bare = bare_number(expression, type)
+    if bare is None and isinstance(expression, tree.Name):
+        # given elsewhere: wrong in every place that uses it
+        return scope.session.report_of(expression.name, wrong)
+    return scope.session.report(bare or wrong)
 
 
 def _arguments(

@@ -44,11 +44,14 @@ def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root
     if base is not None:
         scope.give(tree.Word("base", base.place), tree.Base(base.place, base))
         scope.inherits = _FromBase(scope)
+    misplaced = False
     for statement in piece.body:
+        # told of the first of such lines: they have one heading too few
+        if not isinstance(statement, _NAMED + _DRESSING) and not misplaced:
+            root.session.report(problem("not-in-a-piece", statement.place))
+        misplaced = not isinstance(statement, _NAMED + _DRESSING)
         if isinstance(statement, _NAMED):
             scope.give(statement.name, statement)
-        elif not isinstance(statement, _DRESSING):
-            root.session.report(problem("not-in-a-piece", statement.place))
     return scope
 
 

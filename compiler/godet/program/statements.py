@@ -24,7 +24,7 @@ from godet.program.own_functions import of_type
 from godet.program.pieces import base_meaning, step
 from godet.program.program import Choice, FindLine, Measure
 from godet.program.scopes import Definer, Scope
-from godet.program.values import BROKEN, Broken, FunctionMeaning, Meaning, Value
+from godet.program.values import BROKEN, Broken, FunctionMeaning, Meaning, Value, wrong_type
 from godet.program.yields import Yield
 
 
@@ -234,6 +234,9 @@ def measure(name: str, yields: Yield, asked: Place | None = None) -> Meaning:
     parts = {type(part): part for part in block.body}
     known = described(block)
     type_ = known.type
+    uneven = _uneven(parts.get(tree.Range), name)
+    if uneven is not None:
+        return session.report(uneven)
     leaf = session.node("measure", type=type_, place=place, name=name)
     estimate = parts.get(tree.Estimate)
     if isinstance(estimate, tree.Estimate):
@@ -246,6 +249,20 @@ def measure(name: str, yields: Yield, asked: Place | None = None) -> Meaning:
         meaning = session.node("given", leaf, type=type_, place=place)
     yields.measures[name] = known
     return meaning
+
+
+def _uneven(range: Any, name: str) -> Problem | None:
+    """The problem of a range from a length to an angle; None where both ends are alike."""
+    match range:
+        case tree.Range(lowest=tree.Number() as low, highest=tree.Number() as high):
+            first, last = (LITERAL_TYPES.get(end.quantity.kind) for end in (low, high))
+            if first is None or last is None or first == last:
+                return None
+            what = f"the range of `{name}`"
+            wrong = wrong_type(high.place, what, first, last)
+            return bare_number(low, last) or bare_number(high, first) or wrong
+        case _:
+            return None
 
 
 def described(block: tree.DefineMeasure) -> Measure:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from godet.base.near_names import did_you_mean
+from godet.base.places import Place
 from godet.base.problems import Problem, Problems, has_errors, problem
 from godet.base.shipped import shipped
 from godet.graph.node import Graph
@@ -93,10 +94,20 @@ def compile_recipe(
     if program is not None and sound and (needs_blocks or not open_ended):
         draft = compiling.linked(program, blocks or {}, path)
         compiling.problems.extend(unsolvable(draft.graph, draft.finds) if draft else ())
-    problems = (*library.problems, *compiling.problems)
+    problems = _in_order([*library.problems, *compiling.problems], str(path))
     if has_errors(problems):
         draft = None
     return Compiled(draft, program, problems, library)
+
+
+def _in_order(problems: list[Problem], file: str) -> tuple[Problem, ...]:
+    """Problems as a reader meets them: the recipe from its top, then the other files."""
+
+    def order(found: Problem) -> tuple[bool, str, int, int]:
+        place = found.place or Place("", 0, 0, 0, 0)
+        return (place.file not in ("", file), place.file, place.line, place.column)
+
+    return tuple(sorted(problems, key=order))
 
 
 @dataclass(slots=True)
