@@ -182,10 +182,20 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "not-used": (_ADVICE, "Nothing uses the {what} `{name}`; take it out if it is not needed."),
     "unknown-unused": (_ERROR, "The equation does not depend on `{name}`, so it can't be found."),
-    "unknowns-together": (
+    "range-needs-unknown": (
         _ERROR,
-        "{names} need each other, and only one unknown at a time can be found; work one of them "
-        "out by a formula, or let its equation do without the other.",
+        "The range of `{name}`, or a value named beside it, needs `{other}`, which can't be found "
+        "before `{name}`.",
+    ),
+    "near-alone": (
+        _ERROR,
+        "`near` is where a search for several unknowns begins; `{name}` needs no other, and of its "
+        "answers the text can say `nearest`.",
+    ),
+    "choosing-together": (
+        _ERROR,
+        "`{name}` is found together with others, and not all their answers are looked for: in "
+        "place of `{selector}` say `near` which value the search is to begin.",
     ),
     "block-missing": (
         _ERROR,
@@ -296,8 +306,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-answer-in-range": (
         _ERROR,
-        "For {body} no {name} from {lowest} to {highest} makes both sides equal; they come "
-        "closest, {closest} apart, at {at}.",
+        "For {body} no {name} that makes both sides equal was found from {lowest} to {highest}; "
+        "of the values tried they come closest, {closest} apart, at {at}.",
     ),
     "range-upside-down": (
         _ERROR,
@@ -309,6 +319,38 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
         "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
     ),
+    "answer-outside-range": (
+        _ERROR,
+        "For {body} the equation asks for {name} to be {value}, outside its range of {lowest} to "
+        "{highest}.",
+    ),
+    "sides-always-apart": (
+        _ERROR,
+        "For {body} nothing can make both sides equal: they stay {apart} apart, whatever is tried.",
+    ),
+    "equations-contradict": (
+        _ERROR,
+        "For {body} the equations of {names} contradict each other: where the others hold, the "
+        "sides of this one are {apart} apart.",
+    ),
+    "equation-redundant": (
+        _ERROR,
+        "For {body} the equation of {name} says nothing that is not said already, so too little is "
+        "said to settle {names}.",
+    ),
+    "unknown-not-settled": (
+        _ERROR,
+        "For {body} nothing settles {names}: other values would do as well.",
+    ),
+    "unknowns-not-found": (
+        _ERROR,
+        "For {body} no {names} were found that make all their equations hold. The search ended "
+        "with {name} the furthest off, at {at}, and the sides of this equation {apart} apart; say "
+        "`near` which values it is to begin.",
+    ),
+    "equation-concerned": (_ADVICE, "the equation of `{name}` stands here"),
+    "unknown-concerned": (_ADVICE, "`{name}` is sought here"),
+    "equation-apart": (_ADVICE, "the sides of this equation, of `{name}`, are {apart} apart"),
     # --- body, fabric, docket and table files -----------------------------------------------
     "did-you-mean": (
         _ADVICE,
