@@ -108,6 +108,22 @@ def test_no_answer_tells_how_near_it_came_and_where():
     assert numbers == {"lowest": 10.0, "highest": 500.0, "closest": 44_000.0, "at": 500.0}
 
 
+def test_a_linear_answer_outside_its_range_is_told_with_its_value():
+    code, numbers = failure("find x from 1cm to 50cm so that x + waist_girth = 2 * hip_girth")
+    assert code == "answer-outside-range"
+    assert numbers == {"lowest": 10.0, "highest": 500.0, "value": 2 * 980.0 - 740.0}
+
+
+def test_a_linear_equation_may_lose_its_unknown_for_a_body():
+    line = "find x from 1cm to 50cm so that x * (hip_girth / waist_girth - 1) = {}"
+    assert failure(line.format("3cm"), waist_girth=980.0) == (
+        "sides-always-apart",
+        {"apart": 30.0},
+    )
+    assert failure(line.format("0cm"), waist_girth=980.0) == ("unknown-not-settled", {})
+    assert found(line.format("3cm"), waist_girth=490.0) == [pytest.approx(30.0, abs=1e-10)]
+
+
 TWO = "find x from 1cm to 9cm so that (x - 3cm) * (x - 7cm) = 0cm * x"
 
 

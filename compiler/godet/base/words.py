@@ -345,8 +345,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "unknowns-not-found": (
         _ERROR,
         "For {body} no {names} were found that make all their equations hold. The search ended "
-        "with {name} the furthest off, at {at}, and the sides of this equation {apart} apart; say "
-        "`near` which values it is to begin.",
+        "with {name} the furthest off, at {at}, and the sides of this equation {apart} apart; let "
+        "it begin elsewhere, with `near`.",
     ),
     "equation-concerned": (_ADVICE, "the equation of `{name}` stands here"),
     "unknown-concerned": (_ADVICE, "`{name}` is sought here"),

@@ -51,8 +51,9 @@ class Eliminated:
         return np.asarray(self.settled.all(axis=0))
 
 
-def eliminated(slopes: Floats, span: Floats) -> Eliminated:
-    """The reduced system of slopes (equations, unknowns, L) and ranges (unknowns, L)."""
+def eliminated(slopes: Floats, span: Floats, dependent: float = DEPENDENT) -> Eliminated:
+    """The reduced system of slopes (equations, unknowns, L) and ranges (unknowns, L); what is left
+    of an equation once others are taken from it counts as nothing up to the share `dependent`."""
     n, _, lanes = slopes.shape
     shares = slopes * span[None]
     reach = np.abs(shares).max(axis=1)
@@ -69,7 +70,7 @@ def eliminated(slopes: Floats, span: Floats) -> Eliminated:
         size = np.where(free, np.abs(reduced[:, :n]), -1.0)
         equation, unknown = np.divmod(np.argmax(size.reshape(n * n, lanes), axis=0), n)
         largest = reduced[equation, unknown, each]
-        any_left = size[equation, unknown, each] > DEPENDENT
+        any_left = size[equation, unknown, each] > dependent
         row = reduced[equation, :, each].T / np.where(any_left, largest, 1.0)
         less = reduced - reduced[:, unknown, each][:, None] * row[None]
         less[equation, :, each] = row.T

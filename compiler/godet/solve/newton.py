@@ -31,6 +31,7 @@ _STEPS = 60
 _HALVINGS = 12
 # of the range: after a step as small the error, which each step squares, is below rounding
 _LAST_STEP = 1e-10
+_DOUBTFUL = 1e-7  # an equation so near to following from the others settles nothing surely
 _NUDGE = 1 / 16  # of the range: where nothing says which way an unknown should move
 
 
@@ -42,13 +43,12 @@ class _Search:
     apart: Floats  # (equations, L)
     slopes: Floats  # (equations, unknowns, L)
     step: Floats  # (unknowns, L), the last one asked for, as a share of the range
-    settled: NDArray[np.bool_]  # (L,): the slopes there allow no other answer close by
 
     def put(self, lanes: Bodies, part: _Search) -> None:
         for each in fields(self):
             getattr(self, each.name)[..., lanes] = getattr(part, each.name)
 
-    def of(self, lanes: Bodies | NDArray[np.bool_]) -> _Search:
+    def of(self, lanes: Bodies) -> _Search:
         return _Search(*(getattr(self, each.name)[..., lanes] for each in fields(self)))
 
 
@@ -56,8 +56,7 @@ def solve_newton(evaluator: Evaluator, step: FindStep, ranges: Ranges, lanes: Bo
     """The answers for the bodies `lanes`, whose ranges these are."""
     apart, slopes = sides_and_slopes(evaluator, step, ranges.start, lanes)
     hopeless = np.asarray(~np.isfinite(apart).all(axis=0))
-    nowhere, settled = np.full_like(apart, np.nan), np.ones(len(lanes), dtype=bool)
-    search = _Search(np.array(ranges.start), apart, slopes, nowhere, settled)
+    search = _Search(np.array(ranges.start), apart, slopes, np.full_like(apart, np.nan))
     open_lanes = np.nonzero(~hopeless)[0]
     for _ in range(_STEPS):
         if not len(open_lanes):
@@ -70,12 +69,12 @@ def solve_newton(evaluator: Evaluator, step: FindStep, ranges: Ranges, lanes: Bo
     blames = [
         _blame(search, int(lane), int(lanes[lane])) for lane in np.nonzero(~met & ~hopeless)[0]
     ]
-    loose = met & ~search.settled & ~hopeless
-    if loose.any():
-        system = eliminated(search.slopes, ranges.span)
-        blames += [
-            unsettled_blame(system, int(lanes[lane]), int(lane)) for lane in np.nonzero(loose)[0]
-        ]
+    # where the equations only touch, values close by do as well as far as can be told
+    system = eliminated(search.slopes, ranges.span, _DOUBTFUL)
+    blames += [
+        unsettled_blame(system, int(lanes[lane]), int(lane))
+        for lane in np.nonzero(met & ~system.whole() & ~hopeless)[0]
+    ]
     return Answers(search.values, hopeless, tuple(blames))
 
 
@@ -87,11 +86,10 @@ def _moved(
     inverse = system.inverse()
     asked = moves(inverse, here.apart)
     here.step = asked / ranges.span
-    here.settled = system.whole()
     size = np.abs(here.step).max(axis=0)
     last = size <= _LAST_STEP
     met = (np.abs(here.apart) <= CLOSE_ENOUGH).all(axis=0)
-    stuck = last & ~met & ~here.settled
+    stuck = last & ~met & ~system.whole()
     asked = np.where(stuck, _nudges(system, ranges, here.values), asked)
     waiting = np.arange(len(lanes))
     share = 1.0

@@ -37,7 +37,7 @@ def _blame(system: Eliminated, apart: Floats, body: int, lane: int) -> Blame:
     left_over = [int(number) for number in np.nonzero(system.pivot[:, lane] < 0)[0]]
     for equation in left_over:
         if abs(apart[equation]) > CLOSE_ENOUGH:
-            others = {other: float(apart[other]) for other in _combined(system, equation, lane)}
+            others = dict.fromkeys(_combined(system, equation, lane), 0.0)
             code = "equations-contradict" if others else "sides-always-apart"
             return Blame(body, code, equation, {"apart": abs(float(apart[equation]))}, others)
     untouched = _untouched(system, lane)
