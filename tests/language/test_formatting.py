@@ -16,6 +16,7 @@ from hypothesis.extra.lark import from_lark
 from lark import Lark
 
 from godet.base.shipped import shipped
+from godet.language.columns import WIDEST_GAP, WIDTH
 from godet.language.formatting import formatted
 from godet.language.grammar import built, grammar_text
 from godet.language.parser import parse
@@ -74,9 +75,51 @@ GOLDEN = [
         "      blended at side_waist over 8cm\nend\n",
     ),
     (
-        "the words of a check stand below it, those of a choice where there is room",
-        'edition 1\nrecipe a\nrequire b > 2cm "too narrow"\nchoose b = 3cm\n"how wide"\n',
-        'edition 1\nrecipe a\nrequire b > 2cm\n  "too narrow"\nchoose b = 3cm "how wide"\n',
+        "the words of a check and of a function stand below it",
+        'edition 1\nrecipe a\ndefine half(b: length) = b / 2 "half"\n'
+        'require b > 2cm "too narrow"\n',
+        "edition 1\nrecipe a\ndefine half(b: length) = b / 2\n"
+        '  "half"\nrequire b > 2cm\n  "too narrow"\n',
+    ),
+    (
+        "the words of choices stand in a column if all have room there",
+        "edition 1\nrecipe a\nchoose fit = one of close, loose\n"
+        '"how near"\nchoose longer = 3cm from -10cm to 5cm "how wide"\n',
+        'edition 1\nrecipe a\nchoose fit    = one of close, loose   "how near"\n'
+        'choose longer = 3cm from -10cm to 5cm "how wide"\n',
+    ),
+    (
+        "and on the row below if one has none; their ranges stand in columns all the same",
+        'edition 1\nrecipe a\nchoose b = 3cm from -1cm to 5cm "short"\n'
+        f'choose longer = 10cm + 2cm from 0cm to 5cm "{"long " * 12}"\n',
+        'edition 1\nrecipe a\nchoose b      = 3cm        from -1cm to 5cm\n  "short"\n'
+        f'choose longer = 10cm + 2cm from 0cm  to 5cm\n  "{"long " * 12}"\n',
+    ),
+    (
+        "what a kind's members may have stands in a column, and so do comments",
+        "edition 1\nkind k\npiece p\npoint a, b\npoint c optional # may be missing\n"
+        "level waist # all round\nedge neck, side from the top\nend\nend\n",
+        "edition 1\nkind k\n  piece p\n    point a, b\n"
+        "    point c         optional  # may be missing\n"
+        "    level waist               # all round\n    edge neck, side from the top\n"
+        "  end\nend\n",
+    ),
+    (
+        "no column opens a gap that the eye can't cross",
+        f"edition 1\nrecipe a\nlet b = 1cm\nlet {'c' * 40} = 1cm\nlet d = 1cm\nlet ee = 1cm\n",
+        f"edition 1\nrecipe a\nlet b = 1cm\nlet {'c' * 40} = 1cm\nlet d  = 1cm\nlet ee = 1cm\n",
+    ),
+    (
+        "no column pushes out of its row what has room in it",
+        f"edition 1\nrecipe a\nlet longer = 1cm\nlet b = {'c' * 90}\n",
+        f"edition 1\nrecipe a\nlet longer = 1cm\nlet b = {'c' * 90}\n",
+    ),
+    (
+        "the arguments of a call too long for its row stand a row each, those of a list fill rows",
+        f"edition 1\nrecipe a\nlet b = max({'c' * 40}, {'d' * 40}, min(1cm, 2cm), 3cm)\n"
+        f"measure {'e' * 40}, {'f' * 40}, {'g' * 40}, h\n",
+        f"edition 1\nrecipe a\nlet b = max({'c' * 40},\n    {'d' * 40},\n    min(1cm, 2cm),\n"
+        f"    3cm)\nmeasure {'e' * 40}, {'f' * 40},\n    {'g' * 40}, h\n",
     ),
     (
         "blank lines are kept, but one of several, and none where a block begins or ends",
@@ -207,6 +250,37 @@ def test_whatever_the_grammar_takes_is_laid_out(rows: list[str], comma: str, end
     assert meaning(new) == meaning(text)
     assert comments(new) == comments(text)
     assert laid_out(new) == new
+
+
+NAMES = st.integers(1, 45).map(lambda length: "n" * length)
+NEIGHBOURS = {
+    "let": st.builds("let {} = {}".format, NAMES, NAMES),
+    "choose": st.builds("choose {} = {} from {} to {}{}".format, *[NAMES] * 4, st.sampled_from(
+        ["", ' "some words"', ' "words, a good deal more of them, of which not one is needed"']
+    )),
+    "member": st.builds("{} {}{}".format, st.sampled_from(["point", "level", "dart"]), NAMES,
+                        st.sampled_from(["", " optional"])),
+}  # fmt: skip
+BEHIND = st.sampled_from(["", "", " # a remark", "\n# a row of its own"])
+
+
+def overlong(text: str) -> int:
+    """How many rows are too long, comments behind them left out."""
+    return sum(len(row.partition("#")[0].rstrip()) > WIDTH for row in text.split("\n"))
+
+
+@given(data=st.data(), sort=st.sampled_from(sorted(NEIGHBOURS)))
+@settings(max_examples=40, deadline=None)
+def test_columns_are_narrow_and_push_nothing_out_of_its_row(data: st.DataObject, sort: str):
+    neighbour = st.builds(str.__add__, NEIGHBOURS[sort], BEHIND)
+    rows = data.draw(st.lists(neighbour, min_size=2, max_size=5))
+    new = laid_out("\n".join(rows))
+    assert laid_out(new) == new
+    assert comments(new) == comments("\n".join(rows))
+    # a comment stands two spaces behind its row, all else one
+    assert not re.search(rf"\S {{{WIDEST_GAP + 3},}}\S", new)
+    # parted by blank lines they are no neighbours
+    assert overlong(new) == overlong(laid_out("\n\n".join(rows)))
 
 
 def test_words_that_are_a_value_stay_where_they_are():

@@ -15,6 +15,9 @@ from lark import Token
 
 from godet.language.tokens import OPENING_WORDS, tokens_of
 
+# what can stand before the words of a statement: the end of a value or of a curve
+_BEFORE_WORDS = frozenset({"NAME", "NUMBER", "TEXT", "RPAR", "COMPASS", "SMOOTHLY"})
+
 
 @dataclass(frozen=True, slots=True)
 class Remark:
@@ -36,8 +39,16 @@ class Statement:
 
     @property
     def behind(self) -> tuple[Remark, ...]:
-        """The comments behind the whole statement."""
+        """The comments behind the whole statement, in its last row."""
         return self.remarks.get(len(self.tokens) - 1, ())
+
+    @property
+    def ends_in_words(self) -> bool:
+        """Whether it ends in words about it, which mean the same on a row of their own."""
+        types = [token.type for token in self.tokens]
+        if len(types) < 3 or types[-1] != "TEXT" or types[-2] not in _BEFORE_WORDS:
+            return False
+        return self.may_have_words
 
     @property
     def is_words(self) -> bool:
