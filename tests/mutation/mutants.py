@@ -105,10 +105,11 @@ def lost_lines(text: str) -> Iterator[Mutant]:
         gone = _without(text, _start(line), _end(line))
         yield Mutant("line lost", gone, _rows(line, shows), _names(line), _words(line))
     for heading, end in _blocks(lines):
+        rows = _rows(heading, end)
+        inside = [_names(line) for line in lines if line.tokens[0].line in rows]
         for sort, last in (("heading lost", heading), ("block lost", end)):
             gone = _without(text, _start(heading), _end(last))
-            rows, names = _rows(heading, end), _names(heading)
-            yield Mutant(sort, gone, rows, names, _words(heading))
+            yield Mutant(sort, gone, rows, frozenset().union(*inside), _words(heading))
 
 
 def lost_ends(text: str) -> Iterator[Mutant]:
