@@ -43,13 +43,13 @@ def _without(text: str, start: int, end: int) -> str:
     return text[:start] + "\n" * text[start:end].count("\n") + text[end:]
 
 
-def _start(line: Line) -> int:
+def starts_at(line: Line) -> int:
     start = line.tokens[0].start_pos
     assert start is not None
     return start
 
 
-def _end(line: Line) -> int:
+def ends_at(line: Line) -> int:
     end = line.tokens[-1].end_pos
     assert end is not None
     return end
@@ -73,7 +73,7 @@ def opens(line: Line) -> bool:
     return (first in _BLOCKS and last != "optional") or (first == "define" and is_measure)
 
 
-def _blocks(lines: tuple[Line, ...]) -> Iterator[tuple[Line, Line]]:
+def blocks(lines: tuple[Line, ...]) -> Iterator[tuple[Line, Line]]:
     """The heading and the `end` of each block."""
     open_: list[Line] = []
     for line in lines:
@@ -102,21 +102,22 @@ def lost_lines(text: str) -> Iterator[Mutant]:
             continue
         # that a heading of the file is gone shows in the line behind it
         shows = behind if line.tokens[0].value in _OF_THE_FILE else line
-        gone = _without(text, _start(line), _end(line))
+        gone = _without(text, starts_at(line), ends_at(line))
         yield Mutant("line lost", gone, _rows(line, shows), _names(line), _words(line))
-    for heading, end in _blocks(lines):
+    for heading, end in blocks(lines):
+        rows = _rows(heading, end)
+        inside = [_names(line) for line in lines if line.tokens[0].line in rows]
         for sort, last in (("heading lost", heading), ("block lost", end)):
-            gone = _without(text, _start(heading), _end(last))
-            rows, names = _rows(heading, end), _names(heading)
-            yield Mutant(sort, gone, rows, names, _words(heading))
+            gone = _without(text, starts_at(heading), ends_at(last))
+            yield Mutant(sort, gone, rows, frozenset().union(*inside), _words(heading))
 
 
 def lost_ends(text: str) -> Iterator[Mutant]:
     """An `end` is lost: its block's lines and the statement behind it show that."""
     lines = cut_lines(text)
-    for heading, end in _blocks(lines):
-        gone = _without(text, _start(end), _end(end))
-        shows = next((line for line in lines if _start(line) > _start(end)), end)
+    for heading, end in blocks(lines):
+        gone = _without(text, starts_at(end), ends_at(end))
+        shows = next((line for line in lines if starts_at(line) > starts_at(end)), end)
         yield Mutant("end lost", gone, _rows(heading, shows), frozenset(), _words(heading))
 
 

@@ -101,7 +101,7 @@ def taken_blocks(heading: Heading, kinds: dict[str, Kind], root: Scope) -> tuple
                         asked.place,
                         owner=f"kind {kind.name}",
                         name=asked.text,
-                        hint=f" It has {', '.join(sorted(optional))}.",
+                        hint=f" It has {', '.join(sorted(optional)) or 'none such'}.",
                     )
                 )
         wanted_names = frozenset(w.text for how, w in takes.asked if how == "with")

@@ -182,7 +182,7 @@ def word_for_itself(expression: tree.Expression, type: Type, scope: Scope) -> Va
     if scope.find(word.text, word.place) is not None or word.text in scope.session.lost:
         return None
     if word.text not in type.words:
-        return scope.session.report(no_such_word(word, type))
+        return scope.session.report_of(word.text, no_such_word(word, type))
     return scope.session.node("word", type=type, place=word.place, word=word.text)
 
 
@@ -238,7 +238,7 @@ def of_type(
     bare = bare_number(expression, type)
     if bare is None and isinstance(expression, tree.Name):
         # given elsewhere: wrong in every place that uses it
-        return scope.session.report_of(expression.name, wrong)
+        return scope.session.report_of(expression.name, wrong, f"{meaning}, not {type}")
     return scope.session.report(bare or wrong)
 
 

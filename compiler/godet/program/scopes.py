@@ -74,7 +74,7 @@ class Session:
     lost: set[str] = field(default_factory=set)
     # names that nobody gave, with what is wrong at each place that asks; told when all are known
     missed: dict[str, list[Problem]] = field(default_factory=dict)
-    # where in `problems` it is told what is wrong with a name: (name, sentence)
+    # where in `problems` it is told what is wrong with a name: (name, what)
     told_of: dict[tuple[str, str], int] = field(default_factory=dict)
 
     def report(self, found: Problem) -> Broken:
@@ -84,9 +84,10 @@ class Session:
             self.problems.append(found)
         return BROKEN
 
-    def report_of(self, name: str, found: Problem) -> Broken:
-        """Keep what is wrong with a name; where the same of it is told already, only note where."""
-        at = self.told_of.setdefault((name, found.sentence), len(self.problems))
+    def report_of(self, name: str, found: Problem, what: str = "") -> Broken:
+        """Keep what is wrong with a name; where the same of it is told already, only note where.
+        `what` is wrong, or else the sentence itself."""
+        at = self.told_of.setdefault((name, what or found.sentence), len(self.problems))
         if at == len(self.problems):
             self.problems.append(found)
             return BROKEN
