@@ -23,8 +23,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "quote-not-closed": (_ERROR, 'These words are never closed; put a `"` behind the last one.'),
     "other-quotes": (_ERROR, 'Words stand in straight quotes: write `"` for `{text}`.'),
     "decimal-comma": (_ERROR, "`{typed}` has a comma; a decimal stands behind a point: `{cure}`."),
-    "out-of-place": (_ERROR, "`{word}` can't stand here in a `{statement}` line.{hint}"),
-    "unreadable-character": (_ERROR, "`{text}` means nothing here."),
+    "out-of-place": (_ERROR, "`{word}` can't stand here in {line}.{hint}"),
+    "unreadable-character": (_ERROR, "`{text}` means nothing here.{hint}"),
     "line-stops-short": (_ERROR, "This `{statement}` line stops short; {wanted} should follow."),
     "line-goes-on": (
         _ERROR,
@@ -33,9 +33,9 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "word-is-no-name": (
         _ERROR,
-        "`{word}` is a word of the language and can't be a name; {wanted} should stand here.",
+        "`{word}` is a word of the language and can't be a name; {wanted} should stand here.{hint}",
     ),
-    "unexpected": (_ERROR, "`{word}` can't stand here in a `{statement}` line; {wanted} could."),
+    "unexpected": (_ERROR, "`{word}` can't stand here in {line}; {wanted} could.{hint}"),
     "nested-too-deep": (
         _ERROR,
         "This line nests more than {deepest} steps in one another; give parts of it names of their "
@@ -84,7 +84,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "not-text": (_ERROR, "`{file}` is not text in UTF-8; save it as plain text."),
     "cannot-read": (_ERROR, "`{file}` can't be read: {reason}."),
-    "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}."),
+    "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}.{hint}"),
     "kind-choice-type": (_ERROR, "A choice is a quantity or `one of (..)`."),
     "kind-choice-differs": (
         _ERROR,
