@@ -69,6 +69,8 @@ def test_a_broken_line_never_takes_a_good_one_with_it():
         ("seam side front.side to back.side", "seam side: front.side to back.side"),
         ("cut 2 main", "cut 2 of main"),
         ("let side-seam-length = 40cm", "let side_seam_length = 40cm"),
+        ("recipe my summer dress", "recipe my_summer_dress"),
+        ("point side seam = origin", "point side_seam = origin"),
         ("edge top-edge = line a to b", "edge top_edge = line a to b"),
         ("title “Front of the bodice”", 'title "Front of the bodice"'),
         ("title „don’t cut“", 'title "don’t cut"'),
@@ -102,6 +104,13 @@ def test_a_slip_that_can_be_cured_is_cured(text: str, cured: str):
 def test_what_may_have_been_meant_otherwise_is_left_to_the_maker(line: str):
     (problem,) = parse(line, "dress.godet")[1]
     assert problem.fix is None
+
+
+def test_a_word_of_the_language_that_is_given_as_a_name_is_told_once():
+    text = "let first = 1cm\nlet a = first\npoint first = origin\nlet b = 2cm\nlet over = 3cm\n"
+    _, problems = parse(text, "dress.godet")
+    assert told(problems) == [("word-is-no-name", 1), ("word-is-no-name", 5)]
+    assert [note.place and note.place.line for note in problems[0].notes] == [2, 3]
 
 
 def test_none_may_be_a_word_to_choose():

@@ -29,7 +29,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "line-goes-on": (
         _ERROR,
         "The `{statement}` line is complete before `{word}`; begin a new line, or end this one in "
-        "a comma if it goes on.",
+        "a comma if it goes on.{hint}",
     ),
     "word-is-no-name": (
         _ERROR,

@@ -43,6 +43,7 @@ _OUTSIDE = (
 def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
     """The statements of a text, and what could not be read."""
     problems: list[Problem] = []
+    misnamed: dict[str, int] = {}  # words of the language given as names: where they are told
     nesting = _Nesting(problems)
     builder = Builder(file)
     broken: list[tree.BrokenLine] = []
@@ -50,7 +51,15 @@ def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
         try:
             parsed: Any = parse_line(line.tokens)
         except Unexpected as unexpected:
-            problems.append(unreadable(unexpected, line, file))
+            found, word = unreadable(unexpected, line, file), str(unexpected.token)
+            if found.code == "word-is-no-name" and word in misnamed:
+                first = problems[misnamed[word]]
+                also = Note("it stands here too", found.place)
+                problems[misnamed[word]] = replace(first, notes=(*first.notes, also))
+            else:
+                if found.code == "word-is-no-name" and unexpected.token is line.tokens[1]:
+                    misnamed[word] = len(problems)
+                problems.append(found)
             broken.append(_broken(line))
             nesting.broken(line, file)
             continue

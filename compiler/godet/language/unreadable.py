@@ -30,6 +30,8 @@ _SPOKEN = {
     "LPAR": "`(`",
     "RPAR": "`)`",
 }
+# the words behind which stands a name, and no second one
+_NAMING = frozenset("RECIPE LET CHOOSE FIND POINT EDGE CURVE LEVEL MEASURE".split())
 # what stands alone as a sign or a word, and can be put in where it alone is missing
 _SIGNS = {"EQUAL": " =", "COLON": ":", "OF": " of", "AT": " at", "TO": " to", "BY": " by"}
 _MOST_WANTED = 5  # a longer list of what could stand there helps nobody
@@ -71,9 +73,9 @@ def unreadable(unexpected: Unexpected, line: Line, file: str) -> Problem:
     comma = _decimal_comma(line, token, file)
     if comma is not None:
         return comma
-    if unexpected.accepted == {"$END"}:
-        return problem("line-goes-on", where, word=word, statement=first)
     hint, fix = _cure(unexpected.accepted, token, line, file)
+    if unexpected.accepted == {"$END"}:
+        return problem("line-goes-on", where, word=word, statement=first, hint=hint, fix=fix)
     if "NAME" in unexpected.accepted and word.isidentifier():
         return problem("word-is-no-name", where, word=word, wanted=wanted, hint=hint, fix=fix)
     line_named = f"{'an' if first.value[0] in 'ae' else 'a'} `{first}` line"
@@ -109,9 +111,9 @@ def _cure(accepted: frozenset[str], token: Token, line: Line, file: str) -> tupl
     if hint:
         return hint, fix
     before = line.tokens[at - 1]
-    if token.type == "MINUS" and at == 2 and _names_with_hyphens(line.tokens[1:]) > 1:
-        parts = line.tokens[1 : 1 + _names_with_hyphens(line.tokens[1:])]
-        joined = "".join(parts).replace("-", "_")
+    if at == 2 and (count := _parts_of_a_name(line)) > 1:
+        parts = line.tokens[1 : 1 + count]
+        joined = "_".join(part for part in parts if part != "-")
         whole = place_of(parts[0], file).to(place_of(parts[-1], file))
         return f" A name is written in one: `{joined}`.", Fix(f"write `{joined}`", whole, joined)
     if token.type not in ("NAME", "NUMBER", "TEXT"):
@@ -125,8 +127,11 @@ def _cure(accepted: frozenset[str], token: Token, line: Line, file: str) -> tupl
     return "", None
 
 
-def _names_with_hyphens(tokens: Sequence[Token]) -> int:
-    """How many tokens at the start are one name written with hyphens, as `side-out`."""
+def _parts_of_a_name(line: Line) -> int:
+    """How many tokens behind the opening word are meant as one name: `side-out`, `side out`."""
+    tokens = line.tokens[1:]
+    if line.tokens[0].type in _NAMING and tokens[1].type == "NAME":
+        return next((n for n, t in enumerate(tokens) if t.type != "NAME"), len(tokens))
     count = 0
     for number, token in enumerate(tokens):
         close = number == 0 or token.start_pos == tokens[number - 1].end_pos
