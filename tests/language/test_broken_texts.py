@@ -96,6 +96,7 @@ def test_a_slip_that_can_be_cured_is_cured(text: str, cured: str):
     [
         "find a from 1cm to 3cm that a = b",  # `so` is missing; `at` is not meant
         "let a = sin 30deg",
+        "point a down 3cm",
         'title "Front # of the bodice',  # a comment, or words?
         "title “Front",
         "let a = 2cm;",

@@ -7,8 +7,6 @@ In: the token that can't stand where it does, and its line. Out: one `Problem`. 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from lark import Token
 
 from godet.base.near_names import did_you_mean
@@ -130,8 +128,9 @@ def _cure(accepted: frozenset[str], token: Token, line: Line, file: str) -> tupl
 def _parts_of_a_name(line: Line) -> int:
     """How many tokens behind the opening word are meant as one name: `side-out`, `side out`."""
     tokens = line.tokens[1:]
-    if line.tokens[0].type in _NAMING and tokens[1].type == "NAME":
-        return next((n for n, t in enumerate(tokens) if t.type != "NAME"), len(tokens))
+    if line.tokens[0].type in _NAMING and tokens[1].value.isidentifier():
+        names = next((n for n, t in enumerate(tokens) if not t.value.isidentifier()), len(tokens))
+        return names if names == len(tokens) or tokens[names].type == "EQUAL" else 0
     count = 0
     for number, token in enumerate(tokens):
         close = number == 0 or token.start_pos == tokens[number - 1].end_pos
