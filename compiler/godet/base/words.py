@@ -57,7 +57,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "`{name}` is on its way out since edition {since} and gone in edition {until}.{hint}",
     ),
     "deprecated-gone": (_ERROR, "`{name}` is gone since edition {until}.{hint}"),
-    "deprecates-nothing": (_ERROR, "This file gives no `{name}` that could be marked."),
+    "deprecates-nothing": (_ERROR, "This file gives no `{name}` that could be marked.{hint}"),
     "deprecated-backwards": (
         _ERROR,
         "A name goes later than it is marked; edition {until} does not come after {since}.",
@@ -70,10 +70,13 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "not-in-a-piece": (_ERROR, "This line belongs at the recipe's level, not inside a piece."),
     "not-in-a-kind": (_ERROR, "A kind holds pieces, and its pieces points, levels, edges, darts."),
-    "no-such-end": (_ERROR, "An edge begins `from the centre` or `from the top`, not `{name}`."),
+    "no-such-end": (
+        _ERROR,
+        "An edge begins `from the centre` or `from the top`, not `{name}`.{hint}",
+    ),
     "no-such-module": (
         _ERROR,
-        "There is no `{name}.godet` beside the recipe (in {folder}) or in the library.",
+        "There is no `{name}.godet` beside the recipe (in {folder}) or in the library.{hint}",
     ),
     "not-in-module": (_ERROR, "`{module}` has no `{name}`.{hint}"),
     "modules-in-circle": (_ERROR, "These files use each other in a circle: {path}."),
