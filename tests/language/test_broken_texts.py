@@ -164,6 +164,42 @@ def test_a_piece_left_open_in_a_kind_is_told_once_and_the_kind_goes_on():
     assert len(kind.body) == 2
 
 
+@pytest.mark.parametrize(
+    ("line", "where"),
+    [
+        ("choose wide = 2cm from 1cm to 5cm", "recipe's level"),
+        ("measure wide", "recipe's level"),
+        ("dart wide", "line of a kind"),
+        ('means "how wide"', "define measure"),
+    ],
+)
+def test_a_line_in_a_piece_that_belongs_elsewhere_leaves_the_piece_whole(line: str, where: str):
+    text = (
+        f"edition 1\nrecipe a\npiece front\n  point p = origin\n  {line}\n"
+        "  point q = p down 2cm\nend\npiece back\n  point p = origin\nend\n"
+        "let b = distance(front.q, back.p)\n"
+    )
+    made = [p for p in compiled(text).problems if p.code != "not-used"]
+    assert told(made) == [("not-in-a-piece", 5)]
+    assert where in made[0].sentence
+
+
+def test_a_choice_put_in_a_piece_is_not_missed_where_it_is_used():
+    text = (
+        "edition 1\nrecipe a\npiece front\n  point p = origin\n  choose wide = 2cm\n"
+        "  point q = p down wide\nend\nadvise distance(front.p, front.q) > wide\n"
+    )
+    assert told(compiled(text).problems) == [("not-in-a-piece", 5)]
+
+
+def test_a_check_in_a_kind_leaves_the_kind_whole():
+    text = (
+        'edition 1\nkind k\n  piece p\n    point a\n    require 1 > 0\n      "words"\n'
+        "    point b\n  end\nend\n"
+    )
+    assert told(compiled(text).problems) == [("not-in-a-kind", 5)]
+
+
 def test_an_end_too_many_is_told_where_it_stands():
     _, problems = parse("piece front\nend\nend\nlet a = 1cm\n", "dress.godet")
     assert told(problems) == [("stray-end", 3)]

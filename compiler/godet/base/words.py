@@ -68,15 +68,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "This line belongs inside a piece or a kind, not at the recipe's level.",
     ),
-    "not-in-a-piece": (_ERROR, "This line belongs at the recipe's level, not inside a piece."),
-    "not-in-a-kind": (_ERROR, "A kind holds pieces, and its pieces points, levels, edges, darts."),
+    "not-in-a-piece": (_ERROR, "This line can't stand inside a piece; {where}."),
+    "not-in-a-kind": (
+        _ERROR,
+        "This line can't stand in a kind, which holds pieces and choices; its pieces hold points, "
+        "levels, edges and darts.",
+    ),
     "no-such-end": (
         _ERROR,
         "An edge begins `from the centre` or `from the top`, not `{name}`.{hint}",
     ),
     "no-such-module": (
         _ERROR,
-        "There is no `{name}.godet` beside the recipe (in {folder}) or in the library.{hint}",
+        "There is no `{name}.godet` beside `{file}` or in the library.{hint}",
     ),
     "not-in-module": (_ERROR, "`{module}` has no `{name}`.{hint}"),
     "modules-in-circle": (_ERROR, "These files use each other in a circle: {path}."),

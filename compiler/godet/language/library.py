@@ -49,7 +49,14 @@ class Library:
         near = {path.stem for each in folders for path in each.glob(f"*{SUFFIX}")}
         hint, fix = did_you_mean(file, near, place)
         self.problems.append(
-            problem("no-such-module", place, name=file, folder=beside, hint=hint, fix=fix)
+            problem(
+                "no-such-module",
+                place,
+                name=file,
+                file=place.file if place is not None else beside,
+                hint=hint,
+                fix=fix,
+            )
         )
         return None
 

@@ -47,7 +47,8 @@ def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
     nesting = _Nesting(problems)
     builder = Builder(file)
     broken: list[tree.BrokenLine] = []
-    for line in cut_lines(text):
+    lines = cut_lines(text)
+    for line, ended in zip(lines, _ended(lines), strict=True):
         try:
             parsed: Any = parse_line(line.tokens)
         except Unexpected as unexpected:
@@ -70,10 +71,28 @@ def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
             nesting.broken(line, file)
             continue
         built: Any = builder.transform(parsed) if isinstance(parsed, Tree) else parsed
-        nesting.add(built)
+        nesting.add(built, ended)
     statements, doc = nesting.finished()
     broken.extend(nesting.unheaded)
     return tree.File(file, statements, doc, tuple(broken)), tuple(problems)
+
+
+def _opens(line: Line) -> bool:
+    """Whether a line begins what `end` closes."""
+    types = [token.type for token in line.tokens[:2]]
+    if types[0] in ("KIND", "PIECE"):
+        return line.tokens[-1].type != "OPTIONAL"
+    return types[0] == "DEFINE" and types[-1] in ("MEASURE", "PIECE")
+
+
+def _ended(lines: tuple[Line, ...]) -> list[bool]:
+    """For each line, whether an `end` comes behind it before anything else begins."""
+    ended: list[bool] = []
+    closed = False
+    for line in reversed(lines):
+        ended.append(closed)
+        closed = line.tokens[0].type == "END" or (closed and not _opens(line))
+    return ended[::-1]
 
 
 def _deeper_than(parsed: Any, deepest: int) -> bool:
@@ -103,6 +122,12 @@ def _broken(line: Line) -> tree.BrokenLine:
 _WITH_WORDS = tree.Check | tree.Choose | tree.ChooseWords | tree.Define | tree.DefineCurve
 
 
+def _given(statement: tree.Statement) -> tuple[str, ...]:
+    """The names that a statement gives."""
+    one, several = getattr(statement, "name", None), getattr(statement, "names", ())
+    return tuple(word.text for word in ((one,) if one is not None else several))
+
+
 @dataclass
 class _Open:
     """A block being read; `heading` is None when its heading could not be read."""
@@ -123,8 +148,13 @@ class _Nesting:
     unheaded: list[tree.BrokenLine] = field(default_factory=list)
     doc: str = ""
 
-    def add(self, statement: tree.Statement) -> None:
-        while self.open and self._stands_outside(statement):
+    def add(self, statement: tree.Statement, ended: bool) -> None:
+        """Put a statement in its place. One that no block holds stands in one by mistake if an
+        `end` comes behind it; else the `end` before it is missing."""
+        inside = ended and not isinstance(statement, tree.Block)
+        if self.open and inside and self._stands_outside(statement):
+            self.unheaded.append(tree.BrokenLine("", _given(statement)))
+        while self.open and not inside and self._stands_outside(statement):
             self._left_open(statement.place)
         match statement:
             case tree.End():
@@ -148,12 +178,7 @@ class _Nesting:
     def broken(self, line: Line, file: str) -> None:
         """A heading that can't be read still opens its block, and takes its `end`."""
         first = line.tokens[0]
-        opens = first.value in ("kind", "piece") or (
-            first.value == "define"
-            and len(line.tokens) > 1
-            and line.tokens[1].value in ("measure", "piece")
-        )
-        if opens and line.tokens[-1].value != "optional":
+        if _opens(line):
             place = place_of(first, file)
             while self.open and not self._inside_kind():
                 self._left_open(place)
