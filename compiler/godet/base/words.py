@@ -226,7 +226,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
     "blocks-do-not-fit": (
         _ERROR,
-        "What `{name}` is given does not fit; it takes {names}, each once.",
+        "What `{name}` is given does not fit; it takes {names}.",
     ),
     "block-not-read": (
         _ERROR,
