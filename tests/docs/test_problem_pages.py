@@ -5,11 +5,13 @@ The pages are this project's own words; what is checked is that they say what th
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 import shlex
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner
@@ -100,13 +102,25 @@ def test_the_commands_of_a_page_do_what_it_says(
 ):
     monkeypatch.chdir(tmp_path)
     page = read(path)
-    outputs = [_commands(console) for console in page.consoles]
+    outputs = [_commands(console, monkeypatch) for console in page.consoles]
     assert f"[{page.code}]" in outputs[0]
     assert page.sentence in " ".join(outputs[0].split())
     assert all(f"[{page.code}]" not in output for output in outputs[1:])
 
 
-def _commands(console: str) -> str:
+def _refuse_to_read(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As if the file were not to be read by who runs the tests, who may read all as a superuser."""
+    read = Path.read_text
+
+    def refused(file: Path, *arguments: Any, **named: Any) -> str:
+        if file == path:
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(file))
+        return read(file, *arguments, **named)
+
+    monkeypatch.setattr(Path, "read_text", refused)
+
+
+def _commands(console: str, monkeypatch: pytest.MonkeyPatch) -> str:
     """What the commands of a console block print."""
     output = ""
     for line in console.splitlines():
@@ -121,6 +135,12 @@ def _commands(console: str) -> str:
             )
         elif command == "mkfifo":
             os.mkfifo(arguments[0])
+        elif command == "mkdir":
+            Path(arguments[0]).mkdir()
+        elif command == "ln":
+            os.symlink(arguments[-2], arguments[-1])
+        elif command == "chmod":
+            _refuse_to_read(Path(arguments[-1]), monkeypatch)
         else:
             assert command == "godet", line
             result = CliRunner().invoke(main, arguments, catch_exceptions=False)
