@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import errno
 import os
 import re
@@ -14,12 +15,20 @@ import pytest
 from click.testing import CliRunner
 from marked_examples import Example, marks, run
 
+import godet
 from godet.base.shipped import shipped
 from godet.base.words import WORDS
 from godet.tools.command import main
 
 FOLDER = shipped("recipes").parent / "docs" / "problems"
+BAD_FILES = Path(__file__).parents[1] / "bad_files"
+SOURCE = Path(godet.__file__).parent
 PAGES = sorted(path for path in FOLDER.glob("*.md") if path.stem != "index")
+# what no text of a readable length brings about: the tests that do
+SHOWN_BY_TESTS = {
+    "leans-too-deep": "program/test_mistakes.py",
+    "layout-would-change": "language/test_formatting.py",
+}
 # the place of the problem is the form's: `# code`, then `*severity* · sentence`, then why
 HEAD = re.compile(r"# (?P<code>[a-z0-9-]+)\n\n\*(?P<severity>\w+)\* · (?P<sentence>.+?)\n\n", re.S)
 FENCE = re.compile(r"^```(?P<info>\S[^\n]*)\n(?P<text>.*?)^```$", re.S | re.M)
@@ -79,7 +88,7 @@ def test_pages_show_a_wrong_and_a_right_example():
     for path in PAGES:
         shown = page(path)
         assert set(shown.parts) <= {"Wrong", "Right", "Beside it"}, path
-        if not shown.consoles:
+        if not shown.consoles and shown.code not in SHOWN_BY_TESTS:
             assert len(shown.parts["Wrong"]) == len(shown.parts["Right"]) == 1, path
 
 
@@ -133,3 +142,33 @@ def _commands(console: str, monkeypatch: pytest.MonkeyPatch) -> str:
             result = CliRunner().invoke(main, arguments, catch_exceptions=False)
             output += result.stdout + result.stderr
     return output
+
+
+def emitted() -> set[str]:
+    """Every code of a problem that the source names, found in its syntax tree."""
+    named: set[str] = set()
+    for path in SOURCE.rglob("*.py"):
+        if path.name == "words.py":
+            continue
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                named.add(node.value)
+            elif isinstance(node, ast.JoinedStr):
+                pattern = "".join(
+                    re.escape(str(part.value)) if isinstance(part, ast.Constant) else r"[a-z0-9-]+"
+                    for part in node.values
+                )
+                if re.fullmatch(r"(?:[a-z0-9]|\\-|\[a-z0-9-\]\+)+", pattern) and "\\-" in pattern:
+                    named |= {code for code in WORDS if re.fullmatch(pattern, code)}
+    return named & set(WORDS)
+
+
+def test_codes_in_the_source_in_the_table_on_pages_and_in_bad_files_are_the_same():
+    assert emitted() == set(WORDS)
+    assert {path.stem for path in PAGES} == set(WORDS)
+    by_commands = {path.stem for path in PAGES if page(path).consoles}
+    bad = {path.name.split(".")[0] for path in BAD_FILES.iterdir() if path.is_file()}
+    assert bad <= set(WORDS)
+    assert set(WORDS) - bad <= by_commands | set(SHOWN_BY_TESTS)
+    for code, file in SHOWN_BY_TESTS.items():
+        assert f'"{code}"' in (BAD_FILES.parent / file).read_text(encoding="utf-8")

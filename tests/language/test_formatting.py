@@ -16,6 +16,7 @@ from hypothesis.extra.lark import from_lark
 from lark import Lark
 
 from godet.base.shipped import shipped
+from godet.language import formatting
 from godet.language.columns import WIDEST_GAP, WIDTH
 from godet.language.formatting import formatted
 from godet.language.grammar import built, grammar_text
@@ -293,3 +294,9 @@ def test_words_that_are_a_value_stay_where_they_are():
 def test_texts_that_differ_in_spaces_alone_are_laid_out_alike(text: str):
     other = "\n".join(re.sub(r"^[ \t]+", "     ", row) for row in text.split("\n"))
     assert laid_out(other) == laid_out(text)
+
+
+def test_a_layout_that_would_lose_a_line_is_not_handed_back(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(formatting, "rows_of", lambda _text: ["edition 1", "recipe a"])
+    new = formatted("edition 1\nrecipe a\nlet b = 1cm\n", "a.godet")
+    assert (new.text, [found.code for found in new.problems]) == (None, ["layout-would-change"])

@@ -76,10 +76,14 @@ def call_own(
     """What a defined function, curve or piece gives for these arguments."""
     define, session = function.define, scope.session
     if session.too_many_calls():
-        # told once, of what was being worked out, not of every call that is still to come
+        # told once, of what called the first of them, not of every call that is still to come
         if all(found.code != "too-many-calls" for found in session.problems):
-            working = session.working_on
-            place = working[0][2] if working else expression.place
+            called_in = [
+                place
+                for known, name, place in session.working_on
+                if not isinstance(known.statements.get(name), tree.Definition)
+            ]
+            place = called_in[-1] if called_in else expression.place
             session.report(problem("too-many-calls", place, most=MOST_CALLS))
         return BROKEN
     inner = _with_arguments(expression, function, scope, evaluate)
