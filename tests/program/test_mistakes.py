@@ -241,6 +241,17 @@ def applied(text: str, fix: Fix) -> str:
             "t",
         ),
         (f"{WITH_TOP}  without topp.pocket\n", "top"),
+        ("recipe tried\n", "edition 1\n\n"),
+        (f"{HEADING}edition 1\n", ""),
+        (f"{HEADING}use usable_stretch from eese\n", "ease"),
+        (f"{HEADING}kind k\n  piece p\n    edge e from the centr\n  end\nend\n", "centre"),
+        (f"{HEADING}define wide() = 1cm\ndeprecated wdie since 1 until 2\n", "wide"),
+        (f"{HEADING}let a = fabric.stretch_accross\n", "stretch_across"),
+        (f"{HEADING}kind k\n  choose a: lenght\nend\n", "length"),
+        (f"{WITH_TOP}  without top.poket\n", "pocket"),
+        (f"{HEADING}  takes top: bodic = plain_top\n", "bodice"),
+        (f"{HEADING}  takes top: bodice without bust_dartt = plain_top\n", "bust_dart"),
+        (f"{HEADING}define piece f(upper: bodice.frnt) from upper\nend\n", "bodice.front"),
     ],
 )
 def test_the_cure_that_is_offered_makes_the_text_right(text: str, replacement: str):
@@ -272,6 +283,11 @@ def test_a_blend_of_many_parts_is_told_where_they_meet():
     (problem,) = compiled(piece(line)).problems
     assert "Parts meet at `b` and `c`." in problem.sentence
     assert problem.fix is None
+
+
+def test_a_piece_of_the_recipe_without_names_promises_nothing():
+    (problem,) = compiled(f"{HEADING}piece flap\nend\nlet a = length(flap.side)\n").problems
+    assert problem.sentence == "`flap` has no `side`. It has no names of its own."
 
 
 def test_points_that_are_added_are_told_of_midway():

@@ -23,19 +23,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "quote-not-closed": (_ERROR, 'These words are never closed; put a `"` behind the last one.'),
     "other-quotes": (_ERROR, 'Words stand in straight quotes: write `"` for `{text}`.'),
     "decimal-comma": (_ERROR, "`{typed}` has a comma; a decimal stands behind a point: `{cure}`."),
-    "out-of-place": (_ERROR, "`{word}` can't stand here in a `{statement}` line.{hint}"),
-    "unreadable-character": (_ERROR, "`{text}` means nothing here."),
+    "out-of-place": (_ERROR, "`{word}` can't stand here in {line}.{hint}"),
+    "unreadable-character": (_ERROR, "`{text}` means nothing here.{hint}"),
     "line-stops-short": (_ERROR, "This `{statement}` line stops short; {wanted} should follow."),
     "line-goes-on": (
         _ERROR,
         "The `{statement}` line is complete before `{word}`; begin a new line, or end this one in "
-        "a comma if it goes on.",
+        "a comma if it goes on.{hint}",
     ),
     "word-is-no-name": (
         _ERROR,
-        "`{word}` is a word of the language and can't be a name; {wanted} should stand here.",
+        "`{word}` is a word of the language and can't be a name; {wanted} should stand here.{hint}",
     ),
-    "unexpected": (_ERROR, "`{word}` can't stand here in a `{statement}` line; {wanted} could."),
+    "unexpected": (_ERROR, "`{word}` can't stand here in {line}; {wanted} could.{hint}"),
     "nested-too-deep": (
         _ERROR,
         "This line nests more than {deepest} steps in one another; give parts of it names of their "
@@ -57,7 +57,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "`{name}` is on its way out since edition {since} and gone in edition {until}.{hint}",
     ),
     "deprecated-gone": (_ERROR, "`{name}` is gone since edition {until}.{hint}"),
-    "deprecates-nothing": (_ERROR, "This file gives no `{name}` that could be marked."),
+    "deprecates-nothing": (_ERROR, "This file gives no `{name}` that could be marked.{hint}"),
     "deprecated-backwards": (
         _ERROR,
         "A name goes later than it is marked; edition {until} does not come after {since}.",
@@ -68,12 +68,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "This line belongs inside a piece or a kind, not at the recipe's level.",
     ),
-    "not-in-a-piece": (_ERROR, "This line belongs at the recipe's level, not inside a piece."),
-    "not-in-a-kind": (_ERROR, "A kind holds pieces, and its pieces points, levels, edges, darts."),
-    "no-such-end": (_ERROR, "An edge begins `from the centre` or `from the top`, not `{name}`."),
+    "not-in-a-piece": (_ERROR, "This line can't stand inside a piece; {where}."),
+    "not-in-a-kind": (
+        _ERROR,
+        "This line can't stand in a kind, which holds pieces and choices; its pieces hold points, "
+        "levels, edges and darts.",
+    ),
+    "no-such-end": (
+        _ERROR,
+        "An edge begins `from the centre` or `from the top`, not `{name}`.{hint}",
+    ),
     "no-such-module": (
         _ERROR,
-        "There is no `{name}.godet` beside the recipe (in {folder}) or in the library.",
+        "There is no `{name}.godet` beside `{file}` or in the library.{hint}",
     ),
     "not-in-module": (_ERROR, "`{module}` has no `{name}`.{hint}"),
     "modules-in-circle": (_ERROR, "These files use each other in a circle: {path}."),
@@ -84,14 +91,18 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "not-text": (_ERROR, "`{file}` is not text in UTF-8; save it as plain text."),
     "cannot-read": (_ERROR, "`{file}` can't be read: {reason}."),
-    "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}."),
-    "kind-choice-type": (_ERROR, "A choice is a quantity or `one of (..)`."),
+    "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}.{hint}"),
+    "kind-choice-type": (
+        _ERROR,
+        "A choice is a `length`, an `angle`, a `ratio`, an `area` or `one of (..)`, not `{name}`."
+        "{hint}",
+    ),
     "kind-choice-differs": (
         _ERROR,
-        "A {kind} lets its taker set `{name}`, which must be {wanted}; this is {found}.",
+        "Every {kind} lets its taker set `{name}`, which must be {wanted}; this is {found}.",
     ),
-    "no-such-kind-choice": (_ERROR, "A {kind} promises no choice `{name}`.{hint}"),
-    "kind-not-kept": (_ERROR, "A {kind} must have what this recipe does not draw: {missing}."),
+    "no-such-kind-choice": (_ERROR, "No {kind} promises a choice `{name}`.{hint}"),
+    "kind-not-kept": (_ERROR, "Every {kind} must have what this recipe does not draw: {missing}."),
     "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),
     "unknown-name": (_ERROR, "Nothing here is called `{name}`.{hint}"),
     "measure-not-asked": (
@@ -130,7 +141,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "block `with {name}`.",
     ),
     "no-members": (_ERROR, "`{owner}` is {found}, which has no names inside."),
-    "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}."),
+    "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}.{hint}"),
     "has-needs-piece": (
         _ERROR,
         "`has` asks a piece that comes from a taken block, not {found}.",
@@ -219,7 +230,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
     "blocks-do-not-fit": (
         _ERROR,
-        "What `{name}` is given does not fit; it takes {names}, each once.",
+        "What `{name}` is given does not fit; it takes {names}.",
     ),
     "block-not-read": (
         _ERROR,

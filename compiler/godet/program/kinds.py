@@ -11,9 +11,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Problem, problem
-from godet.graph.types import Quantity, Type, Words
+from godet.graph.types import BY_NAME, Quantity, Type, Words
 from godet.language import tree
 from godet.program.type_names import type_named
 
@@ -76,7 +77,12 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
         if isinstance(statement, tree.KindChoices):
             type = type_named(statement.type)
             if not isinstance(type, Quantity | Words):
-                problems.append(problem("kind-choice-type", statement.type.place))
+                named = statement.type
+                amounts = [name for name, type in BY_NAME.items() if isinstance(type, Quantity)]
+                hint, fix = did_you_mean(named.name, amounts, named.place)
+                problems.append(
+                    problem("kind-choice-type", named.place, name=named.name, hint=hint, fix=fix)
+                )
                 continue
             for name in statement.names:
                 if name.text in choices:
@@ -96,7 +102,10 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
                 continue
             end = inner.first_end
             if end is not None and end.text not in FIRST_ENDS:
-                problems.append(problem("no-such-end", end.place, name=end.text))
+                hint, fix = did_you_mean(end.text, FIRST_ENDS, end.place)
+                problems.append(
+                    problem("no-such-end", end.place, name=end.text, hint=hint, fix=fix)
+                )
                 end = None
             for name in inner.names:
                 if name.text in members:
