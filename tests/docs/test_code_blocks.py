@@ -2,8 +2,9 @@
 
 The rule is told to readers in docs/language/index.md: a block without `in` is a whole file; one
 with `in=piece` or `in=recipe` is put at that place of `FRAME`. A block with `file=NAME` lies in the
-folder in which the page's console blocks run, one after the other; one with `add=NAME` is put at
-the end of that file, and is tried there. `wrong=CODE,CODE` says what an example is told.
+folder in which the page's console blocks run, one after the other, and may `use` those above it;
+one with `add=NAME` is put at the end of that file, and is tried there. `wrong=CODE,CODE` says what
+an example is told.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ from godet.tools.requests import Request
 FRAME = re.search(  # the same text that readers are shown
     r"^````godet\n(.*?)^````$", (DOCS / "language" / "index.md").read_text("utf-8"), re.M | re.S
 )
-LANGUAGES = {"godet", "console", "yaml", "lark", "sh", "{toctree}"}
+LANGUAGES = {"godet", "console", "yaml", "lark", "sh", "text", "{toctree}"}
 EVERY = [fence for page in pages() for fence in fences(page)]
 # the frame is no example, and what is added to a file is tried by the commands behind it
 GODET = [
@@ -72,6 +73,9 @@ def test_an_example_is_laid_out_as_godet_lays_it_out(fence: Fence):
 @pytest.mark.parametrize("fence", GODET, ids=lambda fence: fence.title)
 def test_an_example_is_right_or_wrong_as_it_says(fence: Fence, tmp_path: Path):
     path = tmp_path / fence.info.get("file", "example.godet")
+    for above in fences(DOCS / fence.page):
+        if "file" in above.info and above.line < fence.line:
+            (tmp_path / above.info["file"]).write_text(above.text, encoding="utf-8")
     path.write_text(whole(fence), encoding="utf-8")
     compiled = compile_recipe(str(path), needs_blocks=False)
     expected = fence.info["wrong"].split(",") if "wrong" in fence.info else []

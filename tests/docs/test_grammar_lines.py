@@ -9,6 +9,7 @@ import pytest
 from fences import DOCS, fences
 
 from godet.language.grammar import grammar_text
+from godet.language.tokens import WORDS
 from godet.tools.compiling import compile_recipe
 
 
@@ -45,6 +46,11 @@ def test_every_function_of_the_language_is_told(tmp_path: Path):
     assert listed is not None
     page = (DOCS / "language" / "functions.md").read_text(encoding="utf-8")
     assert set(listed[1].split(", ")) == set(re.findall(r"`(\w+)\([^`]*`(?=.*\|)", page))
+
+
+def test_every_word_that_can_be_no_name_is_told():
+    (listed,) = [f for f in fences(DOCS / "language" / "lines.md") if f.language == "text"]
+    assert listed.text.split() == sorted(WORDS)
 
 
 def test_every_rule_has_its_page():
