@@ -134,10 +134,16 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "cut-count": (piece("cut 1/2 of main"), 10),
     "default-out-of-range": (f"{HEADING}choose a = 9cm from 1cm to 5cm\n", 3),
     "unknown-unused": (f"{HEADING}find a from 1cm to 5cm so that 2cm = 3cm\n", 3),
-    "unknowns-together": (
-        f"{HEADING}find a from 1cm to 5cm so that a + b = 4cm\n"
+    "range-needs-unknown": (
+        f"{HEADING}find a from 1cm to b so that a + b = 4cm\n"
         "find b from 1cm to 5cm so that a - b = 2cm\n",
         3,
+    ),
+    "near-alone": (f"{HEADING}find a from 1cm to 5cm so that a * a = 2cm * 2cm, near 2cm\n", 3),
+    "choosing-together": (
+        f"{HEADING}find a from 1cm to 5cm so that a * b = 4cm * 1cm\n"
+        "find b from 1cm to 5cm so that a - b = 2cm, lowest\n",
+        4,
     ),
     "block-missing": (f"{HEADING}takes top: bodice\n", 3),
     "wrong-kind": (f"{HEADING}takes top: bodice = plain_dress\n", 3),
@@ -235,6 +241,15 @@ def applied(text: str, fix: Fix) -> str:
             "t",
         ),
         (f"{WITH_TOP}  without topp.pocket\n", "top"),
+        ("recipe tried\n", "edition 1\n\n"),
+        (f"{HEADING}edition 1\n", ""),
+        (f"{HEADING}use usable_stretch from eese\n", "ease"),
+        (f"{HEADING}kind k\n  piece p\n    edge e from the centr\n  end\nend\n", "centre"),
+        (f"{HEADING}define wide() = 1cm\ndeprecated wdie since 1 until 2\n", "wide"),
+        (f"{WITH_TOP}  without top.poket\n", "pocket"),
+        (f"{HEADING}  takes top: bodic = plain_top\n", "bodice"),
+        (f"{HEADING}  takes top: bodice without bust_dartt = plain_top\n", "bust_dart"),
+        (f"{HEADING}define piece f(upper: bodice.frnt) from upper\nend\n", "bodice.front"),
     ],
 )
 def test_the_cure_that_is_offered_makes_the_text_right(text: str, replacement: str):
@@ -266,6 +281,11 @@ def test_a_blend_of_many_parts_is_told_where_they_meet():
     (problem,) = compiled(piece(line)).problems
     assert "Parts meet at `b` and `c`." in problem.sentence
     assert problem.fix is None
+
+
+def test_a_piece_of_the_recipe_without_names_promises_nothing():
+    (problem,) = compiled(f"{HEADING}piece flap\nend\nlet a = length(flap.side)\n").problems
+    assert problem.sentence == "`flap` has no `side`. It has no names of its own."
 
 
 def test_points_that_are_added_are_told_of_midway():

@@ -23,19 +23,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "quote-not-closed": (_ERROR, 'These words are never closed; put a `"` behind the last one.'),
     "other-quotes": (_ERROR, 'Words stand in straight quotes: write `"` for `{text}`.'),
     "decimal-comma": (_ERROR, "`{typed}` has a comma; a decimal stands behind a point: `{cure}`."),
-    "out-of-place": (_ERROR, "`{word}` can't stand here in a `{statement}` line.{hint}"),
-    "unreadable-character": (_ERROR, "`{text}` means nothing here."),
+    "out-of-place": (_ERROR, "`{word}` can't stand here in {line}.{hint}"),
+    "unreadable-character": (_ERROR, "`{text}` means nothing here.{hint}"),
     "line-stops-short": (_ERROR, "This `{statement}` line stops short; {wanted} should follow."),
     "line-goes-on": (
         _ERROR,
         "The `{statement}` line is complete before `{word}`; begin a new line, or end this one in "
-        "a comma if it goes on.",
+        "a comma if it goes on.{hint}",
     ),
     "word-is-no-name": (
         _ERROR,
-        "`{word}` is a word of the language and can't be a name; {wanted} should stand here.",
+        "`{word}` is a word of the language and can't be a name; {wanted} should stand here.{hint}",
     ),
-    "unexpected": (_ERROR, "`{word}` can't stand here in a `{statement}` line; {wanted} could."),
+    "unexpected": (_ERROR, "`{word}` can't stand here in {line}; {wanted} could.{hint}"),
     "nested-too-deep": (
         _ERROR,
         "This line nests more than {deepest} steps in one another; give parts of it names of their "
@@ -57,7 +57,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "`{name}` is on its way out since edition {since} and gone in edition {until}.{hint}",
     ),
     "deprecated-gone": (_ERROR, "`{name}` is gone since edition {until}.{hint}"),
-    "deprecates-nothing": (_ERROR, "This file gives no `{name}` that could be marked."),
+    "deprecates-nothing": (_ERROR, "This file gives no `{name}` that could be marked.{hint}"),
     "deprecated-backwards": (
         _ERROR,
         "A name goes later than it is marked; edition {until} does not come after {since}.",
@@ -68,12 +68,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "This line belongs inside a piece or a kind, not at the recipe's level.",
     ),
-    "not-in-a-piece": (_ERROR, "This line belongs at the recipe's level, not inside a piece."),
-    "not-in-a-kind": (_ERROR, "A kind holds pieces, and its pieces points, levels, edges, darts."),
-    "no-such-end": (_ERROR, "An edge begins `from the centre` or `from the top`, not `{name}`."),
+    "not-in-a-piece": (_ERROR, "This line can't stand inside a piece; {where}."),
+    "not-in-a-kind": (
+        _ERROR,
+        "This line can't stand in a kind, which holds pieces and choices; its pieces hold points, "
+        "levels, edges and darts.",
+    ),
+    "no-such-end": (
+        _ERROR,
+        "An edge begins `from the centre` or `from the top`, not `{name}`.{hint}",
+    ),
     "no-such-module": (
         _ERROR,
-        "There is no `{name}.godet` beside the recipe (in {folder}) or in the library.",
+        "There is no `{name}.godet` beside `{file}` or in the library.{hint}",
     ),
     "not-in-module": (_ERROR, "`{module}` has no `{name}`.{hint}"),
     "modules-in-circle": (_ERROR, "These files use each other in a circle: {path}."),
@@ -84,7 +91,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "not-text": (_ERROR, "`{file}` is not text in UTF-8; save it as plain text."),
     "cannot-read": (_ERROR, "`{file}` can't be read: {reason}."),
-    "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}."),
+    "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}.{hint}"),
     "kind-choice-type": (_ERROR, "A choice is a quantity or `one of (..)`."),
     "kind-choice-differs": (
         _ERROR,
@@ -190,10 +197,20 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "not-used": (_ADVICE, "Nothing uses the {what} `{name}`; take it out if it is not needed."),
     "unknown-unused": (_ERROR, "The equation does not depend on `{name}`, so it can't be found."),
-    "unknowns-together": (
+    "range-needs-unknown": (
         _ERROR,
-        "{names} need each other, and only one unknown at a time can be found; work one of them "
-        "out by a formula, or let its equation do without the other.",
+        "The range of `{name}`, or a value named beside it, needs `{other}`, which can't be found "
+        "before `{name}`.",
+    ),
+    "near-alone": (
+        _ERROR,
+        "`near` is where a search for several unknowns begins; `{name}` needs no other, and of its "
+        "answers the text can say `nearest`.",
+    ),
+    "choosing-together": (
+        _ERROR,
+        "`{name}` is found together with others, and not all their answers are looked for: in "
+        "place of `{selector}` say `near` which value the search is to begin.",
     ),
     "block-missing": (
         _ERROR,
@@ -304,8 +321,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-answer-in-range": (
         _ERROR,
-        "For {body} no {name} from {lowest} to {highest} makes both sides equal; they come "
-        "closest, {closest} apart, at {at}.",
+        "For {body} no {name} that makes both sides equal was found from {lowest} to {highest}; "
+        "of the values tried they come closest, {closest} apart, at {at}.",
     ),
     "range-upside-down": (
         _ERROR,
@@ -317,6 +334,38 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
         "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
     ),
+    "answer-outside-range": (
+        _ERROR,
+        "For {body} the equation asks for {name} to be {value}, outside its range of {lowest} to "
+        "{highest}.",
+    ),
+    "sides-always-apart": (
+        _ERROR,
+        "For {body} nothing can make both sides equal: they stay {apart} apart, whatever is tried.",
+    ),
+    "equations-contradict": (
+        _ERROR,
+        "For {body} the equations of {names} contradict each other: where the others hold, the "
+        "sides of this one are {apart} apart.",
+    ),
+    "equation-redundant": (
+        _ERROR,
+        "For {body} the equation of {name} says nothing that is not said already, so too little is "
+        "said to settle {names}.",
+    ),
+    "unknown-not-settled": (
+        _ERROR,
+        "For {body} nothing settles {names}: other values would do as well.",
+    ),
+    "unknowns-not-found": (
+        _ERROR,
+        "For {body} no {names} were found that make all their equations hold. The search ended "
+        "with {name} the furthest off, at {at}, and the sides of this equation {apart} apart; let "
+        "it begin elsewhere, with `near`.",
+    ),
+    "equation-concerned": (_ADVICE, "the equation of `{name}` stands here"),
+    "unknown-concerned": (_ADVICE, "`{name}` is sought here"),
+    "equation-apart": (_ADVICE, "the sides of this equation, of `{name}`, are {apart} apart"),
     # --- body, fabric, docket and table files -----------------------------------------------
     "did-you-mean": (
         _ADVICE,

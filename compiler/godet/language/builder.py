@@ -38,6 +38,8 @@ class Builder(Transformer[Token, tree.Statement]):
     def names(self, meta: Meta, *names: Token) -> tuple[tree.Word, ...]:
         return tuple(self._word(name) for name in names)
 
+    words = names
+
     def edition(self, meta: Meta, number: Token) -> tree.Edition:
         return tree.Edition(self._at(meta), self._word(number))
 
@@ -529,6 +531,8 @@ class Builder(Transformer[Token, tree.Statement]):
 
     def name(self, meta: Meta, token: Token) -> tree.Name:
         return tree.Name(place_of(token, self._file), str(token))
+
+    none = name
 
     def dotted(self, meta: Meta, owner: tree.Expression, member: Token) -> tree.Dotted:
         return tree.Dotted(self._at(meta), owner, self._word(member))

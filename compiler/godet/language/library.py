@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.base.shipped import shipped
@@ -45,7 +46,18 @@ class Library:
                 return None
             return self.file(path)
         file = name.replace(".", "/")
-        self.problems.append(problem("no-such-module", place, name=file, folder=beside))
+        near = {path.stem for each in folders for path in each.glob(f"*{SUFFIX}")}
+        hint, fix = did_you_mean(file, near, place)
+        self.problems.append(
+            problem(
+                "no-such-module",
+                place,
+                name=file,
+                file=place.file if place is not None else beside,
+                hint=hint,
+                fix=fix,
+            )
+        )
         return None
 
     def file(self, path: Path) -> tree.File | None:

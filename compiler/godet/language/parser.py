@@ -14,15 +14,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from lark import Token, Tree
+from lark import Tree
 
-from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Fix, Note, Problem, problem
 from godet.language import tree
 from godet.language.builder import Builder
 from godet.language.grammar import Unexpected, parse_line
-from godet.language.tokens import COMPASS, OPENING_WORDS, WORDS, Line, cut_lines, place_of
+from godet.language.tokens import OPENING_WORDS, Line, cut_lines, place_of
+from godet.language.unreadable import unreadable
 
 # statements of a piece that give a name
 _IN_BLOCKS = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
@@ -48,14 +48,24 @@ _OUTSIDE = (
 def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
     """The statements of a text, and what could not be read."""
     problems: list[Problem] = []
+    misnamed: dict[str, int] = {}  # words of the language given as names: where they are told
     nesting = _Nesting(problems)
     builder = Builder(file)
     broken: list[tree.BrokenLine] = []
-    for line in cut_lines(text):
+    lines = cut_lines(text)
+    for line, ended in zip(lines, _ended(lines), strict=True):
         try:
             parsed: Any = parse_line(line.tokens)
         except Unexpected as unexpected:
-            problems.append(_unreadable(unexpected, line, file))
+            found, word = unreadable(unexpected, line, file), str(unexpected.token)
+            if found.code == "word-is-no-name" and word in misnamed:
+                first = problems[misnamed[word]]
+                also = Note("it stands here too", found.place)
+                problems[misnamed[word]] = replace(first, notes=(*first.notes, also))
+            else:
+                if found.code == "word-is-no-name" and unexpected.token is line.tokens[1]:
+                    misnamed[word] = len(problems)
+                problems.append(found)
             broken.append(_broken(line))
             nesting.broken(line, file)
             continue
@@ -66,10 +76,28 @@ def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
             nesting.broken(line, file)
             continue
         built: Any = builder.transform(parsed) if isinstance(parsed, Tree) else parsed
-        nesting.add(built)
+        nesting.add(built, ended)
     statements, doc = nesting.finished()
     broken.extend(nesting.unheaded)
     return tree.File(file, statements, doc, tuple(broken)), tuple(problems)
+
+
+def _opens(line: Line) -> bool:
+    """Whether a line begins what `end` closes."""
+    types = [token.type for token in line.tokens[:2]]
+    if types[0] in ("KIND", "PIECE"):
+        return line.tokens[-1].type != "OPTIONAL"
+    return types[0] == "DEFINE" and types[-1] in ("MEASURE", "PIECE")
+
+
+def _ended(lines: tuple[Line, ...]) -> list[bool]:
+    """For each line, whether an `end` comes behind it before anything else begins."""
+    ended: list[bool] = []
+    closed = False
+    for line in reversed(lines):
+        ended.append(closed)
+        closed = line.tokens[0].type == "END" or (closed and not _opens(line))
+    return ended[::-1]
 
 
 def _deeper_than(parsed: Any, deepest: int) -> bool:
@@ -95,82 +123,14 @@ def _broken(line: Line) -> tree.BrokenLine:
     return tree.BrokenLine(opening, tuple(names))
 
 
-_SPOKEN = {
-    "NAME": "a name",
-    "NUMBER": "a number",
-    "TEXT": "words in quotes",
-    "$END": "the end of the line",
-    "COMPASS": "`down`, `up`, `outward` or `inward`",
-    "EQUAL": "`=`",
-    "COMMA": "a comma",
-    "COLON": "`:`",
-    "DOT": "`.`",
-    "LPAR": "`(`",
-    "RPAR": "`)`",
-}
-_OTHER_QUOTES = frozenset("“”„‟«»‘’'`")
-_MOST_WANTED = 5  # a longer list of what could stand there helps nobody
 # a statement that the words on the line below it belong to
 _WITH_WORDS = tree.Check | tree.Choose | tree.ChooseWords | tree.Define | tree.DefineCurve
-# what may stand almost anywhere: naming it would hide what is really missing
-_EVERYWHERE = frozenset(
-    """
-    PLUS MINUS TIMES DIVIDED CIRCUMFLEX DOT AT_LEAST AT_MOST MORE LESS IS HAS AND OR
-    """.split()
-)
 
 
-def _unreadable(unexpected: Unexpected, line: Line, file: str) -> Problem:
-    """What to say of a line that does not parse."""
-    first, last, token = line.tokens[0], line.tokens[-1], unexpected.token
-    named = sorted(unexpected.accepted - _EVERYWHERE)
-    spoken = [_SPOKEN.get(name, f"`{name.lower()}`") for name in named]
-    wanted = _or(spoken)
-    if token is None:
-        where = place_of(last, file)
-        return problem("line-stops-short", where, statement=str(first), wanted=wanted)
-    where, word = place_of(token, file), str(token)
-    if token.type == "UNREADABLE":
-        code = "quote-not-closed" if word.startswith('"') else "unreadable-character"
-        return problem("other-quotes" if word in _OTHER_QUOTES else code, where, text=word)
-    if token is first:
-        hint, fix = did_you_mean(word, OPENING_WORDS, where)
-        return problem("no-such-statement", where, word=word, hint=hint, fix=fix)
-    comma = _decimal_comma(line, token, file)
-    if comma is not None:
-        return comma
-    if unexpected.accepted == {"$END"}:
-        return problem("line-goes-on", where, word=word, statement=str(first))
-    is_word = "NAME" in unexpected.accepted and word.isidentifier()
-    code = "word-is-no-name" if is_word else "unexpected"
-    if is_word or len(spoken) <= _MOST_WANTED:
-        return problem(code, where, word=word, statement=str(first), wanted=wanted)
-    return _out_of_place(word, str(first), unexpected.accepted, where)
-
-
-def _out_of_place(word: str, statement: str, accepted: frozenset[str], where: Place) -> Problem:
-    """Where many things could stand: the word of the language that was meant, if one is near."""
-    words = {name.lower() for name in accepted} | (COMPASS if "COMPASS" in accepted else set())
-    hint, fix = did_you_mean(word, words & WORDS, where)
-    return problem("out-of-place", where, word=word, statement=statement, hint=hint, fix=fix)
-
-
-def _decimal_comma(line: Line, comma: Token, file: str) -> Problem | None:
-    """The problem of a number written `8,5cm`; None where the comma is another."""
-    at = line.tokens.index(comma)
-    around = line.tokens[at - 1 : at + 2]
-    if [token.type for token in around] != ["NUMBER", "COMMA", "NUMBER"]:
-        return None
-    left, _, right = around
-    if left.end_pos != comma.start_pos or right.start_pos != comma.end_pos:
-        return None
-    where, cure = place_of(left, file).to(place_of(right, file)), f"{left}.{right}"
-    fix = Fix(f"write `{cure}`", where, cure)
-    return problem("decimal-comma", where, typed=f"{left},{right}", cure=cure, fix=fix)
-
-
-def _or(words: list[str]) -> str:
-    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+def _given(statement: tree.Statement) -> tuple[str, ...]:
+    """The names that a statement gives."""
+    one, several = getattr(statement, "name", None), getattr(statement, "names", ())
+    return tuple(word.text for word in ((one,) if one is not None else several))
 
 
 @dataclass
@@ -195,8 +155,13 @@ class _Nesting:
     # the last of the lines whose heading is missing, once their `end` is read
     claimed: tree.Statement | None = None
 
-    def add(self, statement: tree.Statement) -> None:
-        while self.open and self._stands_outside(statement):
+    def add(self, statement: tree.Statement, ended: bool) -> None:
+        """Put a statement in its place. One that no block holds stands in one by mistake if an
+        `end` comes behind it; else the `end` before it is missing."""
+        inside = ended and not isinstance(statement, tree.Block)
+        if self.open and inside and self._stands_outside(statement):
+            self.unheaded.append(tree.BrokenLine("", _given(statement)))
+        while self.open and not inside and self._stands_outside(statement):
             self._left_open(statement.place)
         match statement:
             case tree.End():
@@ -205,7 +170,8 @@ class _Nesting:
                 elif self.open:
                     self._close()
                 else:
-                    self.problems.append(problem("stray-end", statement.place))
+                    cure = Fix("take it out", statement.place, "")
+                    self.problems.append(problem("stray-end", statement.place, fix=cure))
             case tree.Piece(optional=True):
                 self._body().append(statement)
             case tree.Kind() | tree.DefineMeasure() | tree.DefinePiece() | tree.Piece():
@@ -221,12 +187,7 @@ class _Nesting:
     def broken(self, line: Line, file: str) -> None:
         """A heading that can't be read still opens its block, and takes its `end`."""
         first = line.tokens[0]
-        opens = first.value in ("kind", "piece") or (
-            first.value == "define"
-            and len(line.tokens) > 1
-            and line.tokens[1].value in ("measure", "piece")
-        )
-        if opens and line.tokens[-1].value != "optional":
+        if _opens(line):
             place = place_of(first, file)
             while self.open and not self._inside_kind():
                 self._left_open(place)

@@ -32,7 +32,7 @@ WORDS = OPENING_WORDS | frozenset(
     """
     from to of one so that at by over on in the with optional then until through leaving
     arriving smoothly blended square along toward parallel extended line arc across down
-    up outward inward is has and or not if else midway way crossing nearest lowest
+    up outward inward is has and or not if else midway way crossing nearest near lowest
     highest innermost outermost first only mirrored easing stretched gathered after when
     none follows since now
     """.split()
@@ -94,7 +94,9 @@ def tokens_of(text: str) -> Iterator[Token]:
         type_, value = found.lastgroup or "", found.group()
         if type_ == "NUMBER" and read_quantity(value) is None:
             type_ = "UNREADABLE"  # nothing below the slash, or too many digits
-        if type_ == "NAME" and value in WORDS:
+        if type_ == "NAME" and not value.isidentifier():
+            type_ = "UNREADABLE"  # begins with a figure such as ½
+        elif type_ == "NAME" and value in WORDS:
             type_ = "COMPASS" if value in COMPASS else value.upper()
         elif type_ == "PUNCTUATION":
             type_ = _PUNCTUATION[value]

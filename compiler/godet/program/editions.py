@@ -13,6 +13,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from godet.base.near_names import did_you_mean
+from godet.base.places import Place
 from godet.base.problems import Fix, Note, Problem, problem
 from godet.language import tree
 
@@ -39,10 +41,13 @@ def check_edition(file: tree.File, session: Session) -> None:
     unread = {line.opening for line in file.broken}
     if not isinstance(first, tree.Edition) and "edition" not in unread:
         place = first.place if first is not None else None
-        session.report(problem("no-edition", place, edition=NEWEST))
+        line = f"edition {NEWEST}"
+        fix = Fix(f"write `{line}` above it", Place(file.name, 1, 1, 1, 1), f"{line}\n\n")
+        session.report(problem("no-edition", place, edition=NEWEST, fix=fix))
     for statement in file.statements:
         if isinstance(statement, tree.Edition) and statement is not first:
-            session.report(problem("edition-not-first", statement.place))
+            cure = Fix("take it out", statement.place, "")
+            session.report(problem("edition-not-first", statement.place, fix=cure))
         elif isinstance(statement, tree.Edition):
             number = statement.number
             if not (number.text.isdecimal() and int(number.text) in EDITIONS):
@@ -59,7 +64,10 @@ def _check_mark(mark: tree.Deprecated, file: tree.File, session: Session) -> Non
     given = {s.name.text for s in file.statements if isinstance(s, _MARKED)}
     for name in (mark.name, mark.now):
         if name is not None and name.text not in given | session.lost:
-            session.report(problem("deprecates-nothing", name.place, name=name.text))
+            hint, fix = did_you_mean(name.text, given, name.place)
+            session.report(
+                problem("deprecates-nothing", name.place, name=name.text, hint=hint, fix=fix)
+            )
     since, until = mark.since, mark.until
     if not (since.text.isdecimal() and until.text.isdecimal()):
         wrong = since if not since.text.isdecimal() else until

@@ -95,13 +95,15 @@ def taken_blocks(heading: Heading, kinds: dict[str, Kind], root: Scope) -> tuple
         optional = {m for p in kind.pieces.values() for m in p.members}
         for _, asked in takes.asked:
             if asked.text not in optional:
+                hint, fix = did_you_mean(asked.text, optional, asked.place)
                 root.session.report(
                     problem(
                         "no-such-member",
                         asked.place,
                         owner=f"kind {kind.name}",
                         name=asked.text,
-                        hint=f" It has {', '.join(sorted(optional)) or 'none such'}.",
+                        hint=hint or f" It has {', '.join(sorted(optional)) or 'none such'}.",
+                        fix=fix,
                     )
                 )
         wanted_names = frozenset(w.text for how, w in takes.asked if how == "with")
@@ -122,7 +124,10 @@ def _kind(name: tree.Word, kinds: dict[str, Kind], session: Session) -> Kind | N
     kind = kinds.get(name.text)
     if kind is None and name.text not in session.lost:
         names = ", ".join(sorted(kinds))
-        session.report(problem("unknown-kind", name.place, name=name.text, names=names))
+        hint, fix = did_you_mean(name.text, kinds, name.place)
+        session.report(
+            problem("unknown-kind", name.place, name=name.text, names=names, hint=hint, fix=fix)
+        )
     return kind
 
 
@@ -145,9 +150,12 @@ def left_out(
                 )
             )
         elif piece not in kinds[block].pieces:
-            hint = f" It has {', '.join(sorted(kinds[block].pieces))}."
-            place = line.piece.place
-            session.report(problem("no-such-member", place, owner=block, name=piece, hint=hint))
+            place, pieces = line.piece.place, kinds[block].pieces
+            hint, fix = did_you_mean(piece, pieces, place)
+            hint = hint or f" It has {', '.join(sorted(pieces))}."
+            session.report(
+                problem("no-such-member", place, owner=block, name=piece, hint=hint, fix=fix)
+            )
         else:
             pairs.append((block, piece))
     return tuple(pairs)

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.graph.types import Quantity, Type, Words
@@ -96,7 +97,10 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
                 continue
             end = inner.first_end
             if end is not None and end.text not in FIRST_ENDS:
-                problems.append(problem("no-such-end", end.place, name=end.text))
+                hint, fix = did_you_mean(end.text, FIRST_ENDS, end.place)
+                problems.append(
+                    problem("no-such-end", end.place, name=end.text, hint=hint, fix=fix)
+                )
                 end = None
             for name in inner.names:
                 if name.text in members:

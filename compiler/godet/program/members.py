@@ -40,7 +40,7 @@ def member(owner: PieceMeaning | BlockMeaning, name: tree.Word, scope: Scope) ->
             return BROKEN
         if meaning is None:
             names = [*owner.scope.statements, *(inherits.names() if inherits is not None else ())]
-            return _none_such(owner.title, name, names, scope)
+            return _none_such(owner.title, name, names, scope, none=" It has no names of its own.")
         if isinstance(meaning, Value) and meaning.edge is not None:
             # its own, though drawn by its base: counted and sewn as this piece is
             return replace(meaning, edge=(owner.title, name.text))
@@ -174,12 +174,17 @@ def block_behind(piece: PieceMeaning) -> PieceMeaning | None:
     return next((each for each in lineage(piece) if each.promise is not None), None)
 
 
-def _none_such(owner: str, name: tree.Word, names: list[str], scope: Scope) -> Meaning:
+def _none_such(
+    owner: str,
+    name: tree.Word,
+    names: list[str],
+    scope: Scope,
+    none: str = " Its kind promises none.",
+) -> Meaning:
     if name.text in scope.session.lost or name.text in scope.session.missed:
         return BROKEN
     hint, fix = did_you_mean(name.text, names, name.place)
-    known = ", ".join(sorted(set(names)))
-    hint = hint or (f" It has {known}." if names else " Its kind promises none.")
+    hint = hint or (f" It has {', '.join(sorted(set(names)))}." if names else none)
     return scope.session.report_of(
         name.text,
         problem("no-such-member", name.place, owner=owner, name=name.text, hint=hint, fix=fix),

@@ -43,7 +43,9 @@ def parameter_type(written: tree.TypeName, scope: Scope) -> Type | KindPiece | N
         session.report(_no_type(written, session.kinds))
         return None
     if written.piece not in kind.pieces:
-        hint = f" It has {', '.join(kind.pieces)}."
+        whole = [f"{kind.name}.{piece}" for piece in kind.pieces]
+        hint, fix = did_you_mean(f"{kind.name}.{written.piece}", whole, written.place, 0.8)
+        hint = hint or f" It has {', '.join(kind.pieces)}."
         session.report(
             problem(
                 "no-such-member",
@@ -51,6 +53,7 @@ def parameter_type(written: tree.TypeName, scope: Scope) -> Type | KindPiece | N
                 owner=f"kind {kind.name}",
                 name=written.piece,
                 hint=hint,
+                fix=fix,
             )
         )
         return None

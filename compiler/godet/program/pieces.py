@@ -34,6 +34,16 @@ _DRESSING = (
 )
 
 
+_OF_A_MEASURE = "it says something of a measure, between `define measure` and `end`"
+# where what is no line of a piece belongs, if not at the recipe's level
+_BELONGS: dict[type[tree.Statement], str] = {
+    tree.KindMembers: "it is a line of a kind, and a piece draws what it names",
+    tree.KindChoices: "it is a line of a kind",
+    tree.Means: _OF_A_MEASURE,
+    tree.Take: _OF_A_MEASURE,
+    tree.Range: _OF_A_MEASURE,
+    tree.Estimate: _OF_A_MEASURE,
+}
 _ONCE = (tree.Fold, tree.Grain, tree.CutOf, tree.Title)
 
 
@@ -48,7 +58,8 @@ def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root
     for statement in piece.body:
         # told of the first of such lines: they have one heading too few
         if not isinstance(statement, _NAMED + _DRESSING) and not misplaced:
-            root.session.report(problem("not-in-a-piece", statement.place))
+            where = _BELONGS.get(type(statement), "put it at the recipe's level, behind `end`")
+            root.session.report(problem("not-in-a-piece", statement.place, where=where))
         misplaced = not isinstance(statement, _NAMED + _DRESSING)
         if isinstance(statement, _NAMED):
             scope.give(statement.name, statement)

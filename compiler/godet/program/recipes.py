@@ -28,6 +28,7 @@ from godet.program.seams_and_checks import check_lines, seam_lines
 from godet.program.settings import set_lines
 from godet.program.statements import definer, find_line
 from godet.program.top_names import enter, piece_scopes, try_definitions
+from godet.program.unknowns import unused
 from godet.program.values import Broken, ClothMeaning, Value
 from godet.program.yields import Yield
 
@@ -83,6 +84,9 @@ def _typed(
     seams, checks = seam_lines(file, root), check_lines(file, root)
     settings = set_lines(file, takes, root)
     steps, finds = _steps_and_finds(yields, session)
+    for wrong in unused(graph, finds) if len(finds) == len(yields.finds) else ():
+        # where an equation is broken, it may be the one that its unknowns need
+        session.report(wrong)
     program = Program(
         name=heading.recipe.name.text,
         doc=file.doc,

@@ -125,19 +125,13 @@ def find_line(name: str, yields: Yield) -> FindLine | None:
     right = wanted(statement.right, scope, left.type, "`so that`")
     reference = None
     if statement.reference is not None:
-        reference = wanted(statement.reference, scope, unknown.type, "`nearest`")
+        reference = wanted(statement.reference, scope, unknown.type, f"`{statement.selector}`")
     parts: list[Any] = [lowest, highest, right, reference]
     if any(isinstance(part, Broken) for part in parts):
         return None
     assert isinstance(lowest, Value)
     assert isinstance(highest, Value)
     assert isinstance(right, Value)
-    reached = scope.session.graph.reached_from([left.node, right.node])
-    # a whole outline or girth is known only when the recipe is linked, and is looked into then
-    open_ended = any(scope.session.graph[number].operation == "own" for number in reached)
-    if unknown.node not in reached and not open_ended:
-        scope.session.report(problem("unknown-unused", statement.place, name=statement.name.text))
-        return None
     return FindLine(
         name,
         unknown.node,

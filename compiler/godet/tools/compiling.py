@@ -26,7 +26,7 @@ from godet.program.draft import Draft
 from godet.program.linking import link
 from godet.program.program import Program
 from godet.program.recipes import typed_program
-from godet.solve.schedule import schedule
+from godet.solve.refusing import unsolvable
 
 # blocks in blocks in blocks; a garment has a handful
 MOST_BLOCKS = 100
@@ -93,7 +93,7 @@ def compile_recipe(
     open_ended = program is not None and any(taken.default is None for taken in program.takes)
     if program is not None and sound and (needs_blocks or not open_ended):
         draft = compiling.linked(program, blocks or {}, path)
-        compiling.problems.extend(_unsolvable(draft) if draft is not None else ())
+        compiling.problems.extend(unsolvable(draft.graph, draft.finds) if draft else ())
     problems = _in_order([*library.problems, *compiling.problems], str(path))
     if has_errors(problems):
         draft = None
@@ -108,16 +108,6 @@ def _in_order(problems: list[Problem], file: str) -> tuple[Problem, ...]:
         return (place.file not in ("", file), place.file, place.line, place.column)
 
     return tuple(sorted(problems, key=order))
-
-
-def _unsolvable(draft: Draft) -> tuple[Problem, ...]:
-    """Unknowns that need each other: known without a body, whatever its measures."""
-    finds = {line.unknown: line for line in draft.finds}
-    try:
-        schedule(draft.graph, finds, finds)
-    except Problems as found:
-        return found.problems
-    return ()
 
 
 @dataclass(slots=True)
