@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
-from collections.abc import Callable
+import shlex
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
-from marked_examples import Example, Found, marks, run
+from click.testing import CliRunner
+from marked_examples import Example, marks, run
 
-from godet.base.problems import Problems
 from godet.base.shipped import shipped
 from godet.base.words import WORDS
-from godet.orders.bodies import read_body
-from godet.tools.compiling import compile_recipe
-from godet.tools.drafting import draft
-from godet.tools.explaining import explain
-from godet.tools.requests import Request
-from godet.tools.writing import write_files
+from godet.tools.command import main
 
 FOLDER = shipped("recipes").parent / "docs" / "problems"
 PAGES = sorted(path for path in FOLDER.glob("*.md") if path.stem != "index")
@@ -34,6 +31,7 @@ class Page:
     severity: str
     sentence: str
     parts: dict[str, list[Example]]  # by heading; what stands before the first is left out
+    consoles: list[str]  # what no text can bring about is shown by commands
 
     @property
     def beside(self) -> dict[str, str]:
@@ -47,50 +45,11 @@ def page(path: Path) -> Page:
     parts = {}
     for part in re.split(r"^## ", text, flags=re.M)[1:]:
         title = part.split("\n", 1)[0]
-        parts[title] = [Example.of(f["info"], f["text"]) for f in FENCE.finditer(part)]
+        fences = [f for f in FENCE.finditer(part) if f["info"] != "console"]
+        parts[title] = [Example.of(f["info"], f["text"]) for f in fences]
     sentence = " ".join(head["sentence"].split())
-    return Page(head["code"], head["severity"], sentence, parts)
-
-
-def _not_utf8(folder: Path) -> Found:
-    path = folder / "marta.yaml"
-    path.write_bytes("# measured in May\nbody: renée\nunits: cm\n".encode("latin-1"))
-    return Found(read_body(path, {})[1], (), str(folder))
-
-
-def _a_pipe(folder: Path) -> Found:
-    path = folder / "marta.yaml"
-    os.mkfifo(path)
-    return Found(read_body(path, {})[1], (), str(folder))
-
-
-def _no_body(folder: Path) -> Found:
-    return Found(draft(Request("column_dress")).problems, (), str(folder))
-
-
-def _a_measure_explained(folder: Path) -> Found:
-    compiled = compile_recipe("column_dress")
-    assert compiled.draft is not None
-    _, problems = explain(compiled.draft, "hip_girth", None, compiled.texts, "cm")
-    return Found(problems, (), str(folder))
-
-
-def _a_file_in_the_way(folder: Path) -> Found:
-    (folder / "my_dress").write_text("the notes on the fitting")
-    with pytest.raises(Problems) as caught:
-        write_files(folder / "my_dress", {"draft.json": b"{}"})
-    assert (folder / "my_dress").read_text() == "the notes on the fitting"
-    return Found(caught.value.problems, (), str(folder))
-
-
-# what no text in a page can bring about
-BROUGHT_ABOUT: dict[str, Callable[[Path], Found]] = {
-    "file-not-utf8": _not_utf8,
-    "file-unreadable": _a_pipe,
-    "no-body": _no_body,
-    "measure-is-given": _a_measure_explained,
-    "cannot-write": _a_file_in_the_way,
-}
+    consoles = [f["text"] for f in FENCE.finditer(text) if f["info"] == "console"]
+    return Page(head["code"], head["severity"], sentence, parts, consoles)
 
 
 @pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
@@ -98,10 +57,7 @@ def test_a_page_tells_the_truth(path: Path, tmp_path: Path):
     shown = page(path)
     assert shown.code == path.stem
     assert shown.severity == WORDS[shown.code][0]
-    if shown.code in BROUGHT_ABOUT:
-        found = BROUGHT_ABOUT[shown.code](tmp_path)
-        assert [p.code for p in found.problems] == [shown.code]
-    else:
+    if "Wrong" in shown.parts:
         (wrong,) = shown.parts["Wrong"]
         found = run(wrong, shown.beside, tmp_path / "wrong")
         expected = sorted(
@@ -109,9 +65,9 @@ def test_a_page_tells_the_truth(path: Path, tmp_path: Path):
         )
         assert expected or found.patterns
         assert not found.differs(expected), found.differs(expected)
-    sentences = found.sentences(shown.code)
-    # words that are only a part of what is told are looked for in all of it
-    assert shown.sentence in (sentences or found.told), sentences or found.told
+        sentences = found.sentences(shown.code)
+        # words that are only a part of what is told are looked for in all of it
+        assert shown.sentence in (sentences or found.told), sentences or found.told
     for right in shown.parts.get("Right", ()):
         found = run(right, shown.beside, tmp_path / "right")
         assert found.problems == (), [p.sentence for p in found.problems]
@@ -123,5 +79,57 @@ def test_pages_show_a_wrong_and_a_right_example():
     for path in PAGES:
         shown = page(path)
         assert set(shown.parts) <= {"Wrong", "Right", "Beside it"}, path
-        if shown.code not in BROUGHT_ABOUT:
+        if not shown.consoles:
             assert len(shown.parts["Wrong"]) == len(shown.parts["Right"]) == 1, path
+
+
+@pytest.mark.parametrize("path", [p for p in PAGES if page(p).consoles], ids=lambda p: p.stem)
+def test_the_commands_of_a_page_do_what_it_says(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.chdir(tmp_path)
+    shown = page(path)
+    outputs = [_commands(console, monkeypatch) for console in shown.consoles]
+    assert f"[{shown.code}]" in outputs[0]
+    assert shown.sentence in " ".join(outputs[0].split())
+    assert all(f"[{shown.code}]" not in output for output in outputs[1:])
+
+
+def _refuse_to_read(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As if the file were not to be read by who runs the tests, who may read all as a superuser."""
+    read = Path.read_text
+
+    def refused(file: Path, *arguments: Any, **named: Any) -> str:
+        if file == path:
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(file))
+        return read(file, *arguments, **named)
+
+    monkeypatch.setattr(Path, "read_text", refused)
+
+
+def _commands(console: str, monkeypatch: pytest.MonkeyPatch) -> str:
+    """What the commands of a console block print."""
+    output = ""
+    for line in console.splitlines():
+        if not line.startswith("$ "):
+            continue
+        command, *arguments = shlex.split(line[2:])
+        if command == "echo":
+            Path(arguments[-1]).write_text(arguments[0] + "\n", encoding="utf-8")
+        elif command == "printf":
+            Path(arguments[-1]).write_bytes(
+                arguments[0].encode("latin-1").decode("unicode_escape").encode("latin-1")
+            )
+        elif command == "mkfifo":
+            os.mkfifo(arguments[0])
+        elif command == "mkdir":
+            Path(arguments[0]).mkdir()
+        elif command == "ln":
+            os.symlink(arguments[-2], arguments[-1])
+        elif command == "chmod":
+            _refuse_to_read(Path(arguments[-1]), monkeypatch)
+        else:
+            assert command == "godet", line
+            result = CliRunner().invoke(main, arguments, catch_exceptions=False)
+            output += result.stdout + result.stderr
+    return output

@@ -246,6 +246,8 @@ def applied(text: str, fix: Fix) -> str:
         (f"{HEADING}use usable_stretch from eese\n", "ease"),
         (f"{HEADING}kind k\n  piece p\n    edge e from the centr\n  end\nend\n", "centre"),
         (f"{HEADING}define wide() = 1cm\ndeprecated wdie since 1 until 2\n", "wide"),
+        (f"{HEADING}let a = fabric.stretch_accross\n", "stretch_across"),
+        (f"{HEADING}kind k\n  choose a: lenght\nend\n", "length"),
         (f"{WITH_TOP}  without top.poket\n", "pocket"),
         (f"{HEADING}  takes top: bodic = plain_top\n", "bodice"),
         (f"{HEADING}  takes top: bodice without bust_dartt = plain_top\n", "bust_dart"),

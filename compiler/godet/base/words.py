@@ -92,13 +92,17 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "not-text": (_ERROR, "`{file}` is not text in UTF-8; save it as plain text."),
     "cannot-read": (_ERROR, "`{file}` can't be read: {reason}."),
     "unknown-kind": (_ERROR, "There is no kind `{name}`; the kinds are {names}.{hint}"),
-    "kind-choice-type": (_ERROR, "A choice is a quantity or `one of (..)`."),
+    "kind-choice-type": (
+        _ERROR,
+        "A choice is a `length`, an `angle`, a `ratio`, an `area` or `one of (..)`, not `{name}`."
+        "{hint}",
+    ),
     "kind-choice-differs": (
         _ERROR,
-        "A {kind} lets its taker set `{name}`, which must be {wanted}; this is {found}.",
+        "Every {kind} lets its taker set `{name}`, which must be {wanted}; this is {found}.",
     ),
-    "no-such-kind-choice": (_ERROR, "A {kind} promises no choice `{name}`.{hint}"),
-    "kind-not-kept": (_ERROR, "A {kind} must have what this recipe does not draw: {missing}."),
+    "no-such-kind-choice": (_ERROR, "No {kind} promises a choice `{name}`.{hint}"),
+    "kind-not-kept": (_ERROR, "Every {kind} must have what this recipe does not draw: {missing}."),
     "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),
     "unknown-name": (_ERROR, "Nothing here is called `{name}`.{hint}"),
     "measure-not-asked": (
@@ -137,7 +141,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "block `with {name}`.",
     ),
     "no-members": (_ERROR, "`{owner}` is {found}, which has no names inside."),
-    "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}."),
+    "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}.{hint}"),
     "has-needs-piece": (
         _ERROR,
         "`has` asks a piece that comes from a taken block, not {found}.",
@@ -226,7 +230,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "blocks-in-circle": (_ERROR, "These recipes take each other: {path}."),
     "blocks-do-not-fit": (
         _ERROR,
-        "What `{name}` is given does not fit; it takes {names}, each once.",
+        "What `{name}` is given does not fit; it takes {names}.",
     ),
     "block-not-read": (
         _ERROR,

@@ -203,7 +203,13 @@ def _sum(expression: tree.Binary, left: Value, right: Value, scope: Scope) -> Me
         return session.report(bare)
     verb = "added to" if adding else "taken from"
     return session.report(
-        problem("different-dimensions", place, first=right.type, verb=verb, second=left.type)
+        problem(
+            "different-dimensions",
+            place,
+            first=str(right.type).capitalize(),
+            verb=verb,
+            second=left.type,
+        )
     )
 
 
@@ -241,7 +247,7 @@ def _compared(expression: tree.Compared, scope: Scope) -> Meaning:
             problem(
                 "different-dimensions",
                 expression.place,
-                first=left.type,
+                first=str(left.type).capitalize(),
                 verb="compared with",
                 second=right.type,
             )

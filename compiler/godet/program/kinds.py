@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Problem, problem
-from godet.graph.types import Quantity, Type, Words
+from godet.graph.types import BY_NAME, Quantity, Type, Words
 from godet.language import tree
 from godet.program.type_names import type_named
 
@@ -77,7 +77,12 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
         if isinstance(statement, tree.KindChoices):
             type = type_named(statement.type)
             if not isinstance(type, Quantity | Words):
-                problems.append(problem("kind-choice-type", statement.type.place))
+                named = statement.type
+                amounts = [name for name, type in BY_NAME.items() if isinstance(type, Quantity)]
+                hint, fix = did_you_mean(named.name, amounts, named.place)
+                problems.append(
+                    problem("kind-choice-type", named.place, name=named.name, hint=hint, fix=fix)
+                )
                 continue
             for name in statement.names:
                 if name.text in choices:

@@ -190,7 +190,7 @@ class _Compiling:
                         "blocks-do-not-fit",
                         block.place,
                         name=program.name,
-                        names=", ".join(names) or "no block",
+                        names=f"{', '.join(names)}, each once" if names else "no block",
                     )
                 )
                 return None
