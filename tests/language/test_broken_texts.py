@@ -34,6 +34,7 @@ def names_of(file: tree.File) -> list[str]:
         ("makes dress now", "line-goes-on", 13),
         ("let from = 2cm", "word-is-no-name", 5),
         ("let a == 2cm", "unexpected", 8),
+        ("edge armhole, optional", "word-is-no-name", 15),
         ("end", "stray-end", 1),
         ("piece front", "missing-end", 1),
         ("kind bodice", "missing-end", 1),
