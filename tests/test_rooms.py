@@ -11,8 +11,10 @@ from pathlib import Path
 import pytest
 
 import godet
+from godet.base.shipped import shipped
 
 PACKAGE = Path(godet.__file__).parent
+DRESS = shipped("recipes") / "column_dress.godet"
 
 # room: the rooms it may import from, besides itself
 ALLOWED = {
@@ -119,10 +121,11 @@ def test_checking_a_text_and_reading_a_body_load_no_heavy_library():
     assert not HEAVY & loaded
 
 
-def test_checking_on_the_command_line_loads_no_heavy_library():
+@pytest.mark.parametrize("arguments", [["check", "column_dress"], ["fmt", "--check", str(DRESS)]])
+def test_checking_and_laying_out_on_the_command_line_load_no_heavy_library(arguments: list[str]):
     program = (
         "import sys\nfrom godet.tools.command import main\n"
-        "try:\n    main(['check', 'column_dress'])\n"
+        f"try:\n    main({arguments!r})\n"
         "except SystemExit as stop:\n    assert not stop.code\n"
         "print(' '.join(sorted(name for name in sys.modules if '.' not in name)))\n"
     )

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from small_recipes import DRESS, SMALL_LIBRARY, TOP, compiled, told
+from places import outside
+from small_recipes import DRESS, HEADING, SMALL_LIBRARY, TOP, compiled, told
 
-from godet.base.problems import Problem
 from godet.language import tree
 from godet.language.parser import DEEPEST, parse
 from godet.language.tokens import cut_lines
@@ -245,23 +245,11 @@ def test_six_mistakes_give_six_messages_at_their_lines():
     ]
 
 
-def inside(text: str, problems: tuple[Problem, ...]) -> None:
-    """Every problem's place lies inside the text and spans something or an end of a line."""
-    lines = text.split("\n")
-    for found in problems:
-        place = found.place
-        assert place is not None
-        assert 1 <= place.line <= place.end_line <= len(lines)
-        assert 1 <= place.column <= len(lines[place.line - 1]) + 1
-        assert 1 <= place.end_column <= len(lines[place.end_line - 1]) + 1
-        assert (place.line, place.column) <= (place.end_line, place.end_column)
-
-
 @settings(max_examples=150, deadline=None)
 @given(st.text())
 def test_any_text_reads_without_a_crash(text: str):
     _, problems = parse(text, "any.godet")
-    inside(text, problems)
+    assert outside(text, problems) == []
 
 
 WORDS = (
@@ -275,7 +263,7 @@ WORDS = (
 def test_any_words_of_the_language_read_without_a_crash(words: list[str]):
     text = " ".join(words)
     _, problems = parse(text, "any.godet")
-    inside(text, problems)
+    assert outside(text, problems) == []
 
 
 TOKENS = [str(token) for line in cut_lines(DRESS) for token in (*line.tokens, "\n")]
@@ -305,7 +293,7 @@ def mutated(draw: st.DrawFn) -> str:
 @given(mutated())
 def test_a_recipe_with_slips_of_the_hand_is_read_and_typed_without_a_crash(text: str):
     _, problems = parse(text, "dress.godet")
-    inside(text, problems)
+    assert outside(text, problems) == []
     compiled(text)
 
 
@@ -313,7 +301,7 @@ def test_a_recipe_with_slips_of_the_hand_is_read_and_typed_without_a_crash(text:
 @given(st.integers(0, len(TOP)))
 def test_a_recipe_cut_off_anywhere_is_read_and_typed_without_a_crash(end: int):
     _, problems = parse(TOP[:end], "top.godet")
-    inside(TOP[:end], problems)
+    assert outside(TOP[:end], problems) == []
     compiled(TOP[:end])
 
 
@@ -328,3 +316,11 @@ def test_a_module_that_is_no_text_is_refused_by_name(tmp_path: Path):
     (problem,) = compile_recipe(str(tmp_path / "a.godet")).problems
     assert problem.code == "not-text"
     assert "colours.godet" in problem.sentence
+
+
+def test_a_word_of_the_language_taken_for_a_name_is_told_once():
+    text = (
+        f"{HEADING}piece flap\n  point square = origin\n  point b = square down 2cm\n"
+        "  edge a = line square to b\nend\n"
+    )
+    assert told(compiled(text).problems) == [("word-is-no-name", 4)]

@@ -109,6 +109,7 @@ FORMS = {
     "find d from 1cm to 9cm so that length(c) = 30cm": tree.Find,
     "find d from 1cm to 9cm so that length(c) = 30cm, lowest": tree.Find,
     "find d from 1cm to 9cm so that length(c) = 30cm, nearest 5cm": tree.Find,
+    "find d from 1cm to 9cm so that length(c) = e, near 5cm": tree.Find,
     "seam s: a.e to b.f, whole(c.g) easing 1cm after t, u": tree.Seam,
     "seam s: a.e to b.f stretched": tree.Seam,
     "seam s: a.e to b.f gathered": tree.Seam,

@@ -6,10 +6,12 @@ import inspect
 import re
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from godet.base.words import WORDS, Severity
 from godet.geometry import dual
+from godet.geometry.guards import Guarded
 from godet.operations.catalogue import OPERATIONS
 from godet.operations.curves import CURVES
 from godet.operations.points import POINTS
@@ -66,3 +68,32 @@ def test_a_breach_that_a_record_names_is_in_the_kernel(name: str):
         for code in breaches_in(path.read_text(encoding="utf-8"))
     }
     assert set(OPERATIONS[name].fails) <= everywhere
+
+
+# inputs that are a pair, across and down; the others are one number a body
+PAIRS = {"point", "direction", "target", "first", "last", "start", "end", "by"}
+LINEAR = [(name, inputs) for name, op in OPERATIONS.items() for inputs in op.linear]
+
+
+@pytest.mark.parametrize(("name", "moving"), LINEAR, ids=str)
+def test_an_operation_is_linear_in_the_inputs_that_its_record_names(
+    name: str, moving: tuple[str, ...]
+):
+    record = OPERATIONS[name]
+    random = np.random.default_rng(3)
+    function = numeric_function(record.function)
+
+    def drawn(taken: str) -> np.ndarray:
+        return random.uniform(1.0, 9.0, (5, 2) if taken in PAIRS else 5)
+
+    def at(inputs: dict[str, np.ndarray]) -> np.ndarray:
+        value = function(*inputs.values())
+        return np.asarray(value.value if isinstance(value, Guarded) else value)
+
+    assert set(moving) <= set(record.takes)
+    first = {taken: drawn(taken) for taken in record.takes}
+    last = {taken: drawn(taken) if taken in moving else first[taken] for taken in record.takes}
+    # a quarter of the way between two inputs lies a quarter of the way between their values
+    part = {taken: 0.75 * first[taken] + 0.25 * last[taken] for taken in record.takes}
+    np.testing.assert_allclose(at(part), 0.75 * at(first) + 0.25 * at(last), rtol=1e-12)
+    assert not np.allclose(at(first), at(last))

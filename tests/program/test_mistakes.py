@@ -61,6 +61,8 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "given-twice": (f"{HEADING}let a = 1cm\nlet a = 2cm\n", 4),
     "unknown-name": (f"{HEADING}let a = 1cm + wide\n", 3),
     "unknown-measure": (f"{HEADING}measure hip_grith\n", 3),
+    "measure-not-asked": (f"{HEADING}let a = hip_girth\nlet b = bust_girth + hip_girth\n", 3),
+    "function-not-used": (f"{HEADING}let a = ease_at_hip(fabric, close)\n", 3),
     "unknown-function": (f"{HEADING}let a = round(1cm)\n", 3),
     "unknown-type": (f"{HEADING}define f(a: number) = 1cm\n", 3),
     "not-a-function": (f"{HEADING}let a = 1cm\nlet b = a(2cm)\n", 4),
@@ -132,10 +134,16 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "cut-count": (piece("cut 1/2 of main"), 10),
     "default-out-of-range": (f"{HEADING}choose a = 9cm from 1cm to 5cm\n", 3),
     "unknown-unused": (f"{HEADING}find a from 1cm to 5cm so that 2cm = 3cm\n", 3),
-    "unknowns-together": (
-        f"{HEADING}find a from 1cm to 5cm so that a + b = 4cm\n"
+    "range-needs-unknown": (
+        f"{HEADING}find a from 1cm to b so that a + b = 4cm\n"
         "find b from 1cm to 5cm so that a - b = 2cm\n",
         3,
+    ),
+    "near-alone": (f"{HEADING}find a from 1cm to 5cm so that a * a = 2cm * 2cm, near 2cm\n", 3),
+    "choosing-together": (
+        f"{HEADING}find a from 1cm to 5cm so that a * b = 4cm * 1cm\n"
+        "find b from 1cm to 5cm so that a - b = 2cm, lowest\n",
+        4,
     ),
     "block-missing": (f"{HEADING}takes top: bodice\n", 3),
     "wrong-kind": (f"{HEADING}takes top: bodice = plain_dress\n", 3),

@@ -72,3 +72,10 @@ def test_the_choices_of_a_block_go_by_the_name_it_is_taken_under():
     values, problems = chosen({"top.length": ("cropped", None)}, draft(DRESS))
     assert problems == ()
     assert values == {"top.length": "cropped"}
+
+
+def test_a_word_that_is_misspelt_is_put_right():
+    _, (problem,) = chosen({"fit": ("lose", PLACE)}, ALL)
+    assert problem.sentence.endswith("Did you mean `loose`?")
+    assert problem.fix is not None
+    assert (problem.fix.place, problem.fix.replacement) == (PLACE, "loose")

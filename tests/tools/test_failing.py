@@ -154,6 +154,41 @@ def test_an_unknown_without_an_answer_is_told_in_its_own_dimension_and_its_sides
         assert words in problem.sentence, problem.sentence
 
 
+TOGETHER = (
+    f"{HEADING}measure hip_girth\nlet a = x + y\nfind x from 1cm to 60cm so that {{}}\n"
+    "find y from 1cm to 60cm so that {}\n"
+)
+
+
+def test_equations_that_contradict_each_other_are_told_with_both_places():
+    text = TOGETHER.format("x + y = hip_girth", "x + y = hip_girth + 1 in")
+    (problem,) = problems(text, "a", [1000.0], "in")
+    assert "the equations of `x` and `y` contradict each other" in problem.sentence
+    assert "are 1 in apart" in problem.sentence
+    (note,) = problem.notes
+    assert "`x`" in note.words
+    assert problem.place is not None
+    assert note.place is not None
+    assert [problem.place.line, note.place.line] == [6, 5]
+
+
+def test_an_answer_outside_its_range_is_told_with_its_value():
+    (problem,) = problems(TOGETHER.format("x + y = 80cm", "x - y = 60cm"), "a", [1000.0])
+    assert "`x` to be 70 cm, outside its range of 1 cm to 60 cm" in problem.sentence
+
+
+def test_unknowns_not_found_are_never_called_impossible():
+    text = TOGETHER.format("x * x + y * y = 1cm * 1cm", "x + x * y / 1m = y")
+    (problem,) = problems(text, "a", [1000.0])
+    assert "no `x` and `y` were found" in problem.sentence
+    assert "impossible" not in problem.sentence
+    # both at their lower ends of 1 cm, one square centimetre too much and a tenth of a mm
+    (note,) = problem.notes
+    told = problem.sentence + note.words
+    assert "1 square cm apart" in told
+    assert "0.01 cm apart" in told
+
+
 def test_two_statements_that_fail_are_two_problems():
     made = draft(
         FLAP.format("  point d = along back from a by 30cm\n  point e = along low from b by 30cm")

@@ -51,6 +51,38 @@ def test_all_recipes_of_a_folder_are_meant_by_it(folder: Path):
     assert (folder / "notes.txt").read_text() == UNTIDY
 
 
+def test_what_is_installed_in_a_hidden_folder_is_none_of_ones_recipes(folder: Path):
+    (folder / ".venv").mkdir()
+    (folder / "folder.godet").mkdir()
+    for name in (".venv/a.godet", "folder.godet/b.godet"):
+        (folder / name).write_text(UNTIDY)
+    told = godet("fmt", ".")
+    assert (told.exit_code, told.stdout) == (0, "laid out folder.godet/b.godet\n")
+    assert (folder / ".venv" / "a.godet").read_text() == UNTIDY
+
+
+@pytest.mark.parametrize("name", ["empty", "", "a" * 300, "a\0b"])
+def test_where_no_recipe_is_that_is_told(folder: Path, name: str):
+    (folder / "empty").mkdir()
+    (folder / "a.godet").write_text(UNTIDY)
+    told = godet("fmt", "--check", name)
+    assert told.exit_code == 1
+    assert "[file-missing]" in told.stderr
+    assert told.stdout == ""
+
+
+def test_a_folder_that_is_closed_is_told(folder: Path, monkeypatch: pytest.MonkeyPatch):
+    (folder / "a.godet").write_text(TIDY)
+
+    def closed(name: str) -> None:
+        raise PermissionError(13, "Permission denied", name)
+
+    monkeypatch.setattr("os.scandir", closed)
+    told = godet("fmt", ".")
+    assert told.exit_code == 1
+    assert "[file-unreadable]" in told.stderr
+
+
 def test_a_file_that_does_not_parse_is_refused_and_the_others_are_laid_out(folder: Path):
     broken = UNTIDY.replace("=2cm", "=2 cmm")
     (folder / "a.godet").write_text(broken)

@@ -136,7 +136,8 @@ def test_a_requirement_that_fails_for_several_bodies_is_told_once_and_first():
     assert made == [False, True, False]
     assert [problem.code for problem in problems] == ["requirement-fails", "past-the-end"]
     assert problems[0].sentence == (
-        "For hip_92, hip_88, the hip is too small for the flap: 88 cm, and >= 95 cm is required."
+        "For hip_92, hip_88, the hip is too small for the flap: "
+        "88 cm, and at least 95 cm is required."
     )
     assert [note.words for note in problems[0].notes] == [
         "These are the numbers of hip_88, the worst of them.",
@@ -181,6 +182,6 @@ def test_an_outline_open_on_one_body_is_told_as_ever():
 def test_a_requirement_of_one_body_is_told_as_ever():
     _, problems = drafted(REQUIRING, [92])
     assert problems[0].sentence == (
-        "For hip_92, the hip is too small for the flap: 92 cm, and >= 95 cm is required."
+        "For hip_92, the hip is too small for the flap: 92 cm, and at least 95 cm is required."
     )
     assert problems[0].notes == ()

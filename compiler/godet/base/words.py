@@ -105,11 +105,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "kind-not-kept": (_ERROR, "Every {kind} must have what this recipe does not draw: {missing}."),
     "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),
     "unknown-name": (_ERROR, "Nothing here is called `{name}`.{hint}"),
+    "measure-not-asked": (
+        _ERROR,
+        "Measures of the body stand in a `measure` line; write `measure {names}`.",
+    ),
     "unknown-measure": (
         _ERROR,
         "`{name}` is not a measure of the vocabulary.{hint} `godet measures` lists them.",
     ),
     "unknown-function": (_ERROR, "There is no function `{name}`.{hint}"),
+    "function-not-used": (
+        _ERROR,
+        "Functions of a module are brought in by a `use` line; write `use {names} from {module}`.",
+    ),
     "unknown-type": (_ERROR, "There is no type `{name}`.{hint}"),
     "not-a-function": (_ERROR, "`{name}` is {found}, not a function."),
     "function-needs-itself": (_ERROR, "`{name}` can't be worked out: it needs itself."),
@@ -117,7 +125,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "Functions call functions here more than {most} times; work out parts with `let` first.",
     ),
-    "wrong-count": (_ERROR, "`{name}` takes {wanted} things in brackets; here are {found}."),
+    "wrong-count": (_ERROR, "`{name}` takes {wanted} in brackets, not {found}."),
     "argument-named": (_ERROR, "`{name}` takes its arguments in order, and has no names for them."),
     "arguments-do-not-fit": (_ERROR, "What `{name}` is given does not fit; it takes {names}."),
     "leans-too-deep": (
@@ -132,7 +140,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "Not every block has `{piece}.{name}`; ask `if {piece} has {name} then ..`, or take the "
         "block `with {name}`.",
     ),
-    "no-members": (_ERROR, "`{name}` is asked of {found}, which has no names inside."),
+    "no-members": (_ERROR, "`{owner}` is {found}, which has no names inside.{hint}"),
     "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}.{hint}"),
     "has-needs-piece": (
         _ERROR,
@@ -193,10 +201,20 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "not-used": (_ADVICE, "Nothing uses the {what} `{name}`; take it out if it is not needed."),
     "unknown-unused": (_ERROR, "The equation does not depend on `{name}`, so it can't be found."),
-    "unknowns-together": (
+    "range-needs-unknown": (
         _ERROR,
-        "{names} need each other, and only one unknown at a time can be found; work one of them "
-        "out by a formula, or let its equation do without the other.",
+        "The range of `{name}`, or a value named beside it, needs `{other}`, which can't be found "
+        "before `{name}`.",
+    ),
+    "near-alone": (
+        _ERROR,
+        "`near` is where a search for several unknowns begins; `{name}` needs no other, and of its "
+        "answers the text can say `nearest`.",
+    ),
+    "choosing-together": (
+        _ERROR,
+        "`{name}` is found together with others, and not all their answers are looked for: in "
+        "place of `{selector}` say `near` which value the search is to begin.",
     ),
     "block-missing": (
         _ERROR,
@@ -225,7 +243,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-such-block": (_ERROR, "The recipe takes nothing called `{name}`; it takes {names}.{hint}"),
     "no-such-choice": (_ERROR, "The recipe has no choice `{name}`.{hint}"),
-    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}."),
+    "choice-not-read": (_ERROR, "`{text}` can't be read for `{name}`, which is {wanted}.{hint}"),
     # --- solving for a body -----------------------------------------------------------------
     "missing-measure": (
         _ERROR,
@@ -307,8 +325,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-answer-in-range": (
         _ERROR,
-        "For {body} no {name} from {lowest} to {highest} makes both sides equal; they come "
-        "closest, {closest} apart, at {at}.",
+        "For {body} no {name} that makes both sides equal was found from {lowest} to {highest}; "
+        "of the values tried they come closest, {closest} apart, at {at}.",
     ),
     "range-upside-down": (
         _ERROR,
@@ -320,6 +338,38 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
         "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
     ),
+    "answer-outside-range": (
+        _ERROR,
+        "For {body} the equation asks for {name} to be {value}, outside its range of {lowest} to "
+        "{highest}.",
+    ),
+    "sides-always-apart": (
+        _ERROR,
+        "For {body} nothing can make both sides equal: they stay {apart} apart, whatever is tried.",
+    ),
+    "equations-contradict": (
+        _ERROR,
+        "For {body} the equations of {names} contradict each other: where the others hold, the "
+        "sides of this one are {apart} apart.",
+    ),
+    "equation-redundant": (
+        _ERROR,
+        "For {body} the equation of {name} says nothing that is not said already, so too little is "
+        "said to settle {names}.",
+    ),
+    "unknown-not-settled": (
+        _ERROR,
+        "For {body} nothing settles {names}: other values would do as well.",
+    ),
+    "unknowns-not-found": (
+        _ERROR,
+        "For {body} no {names} were found that make all their equations hold. The search ended "
+        "with {name} the furthest off, at {at}, and the sides of this equation {apart} apart; let "
+        "it begin elsewhere, with `near`.",
+    ),
+    "equation-concerned": (_ADVICE, "the equation of `{name}` stands here"),
+    "unknown-concerned": (_ADVICE, "`{name}` is sought here"),
+    "equation-apart": (_ADVICE, "the sides of this equation, of `{name}`, are {apart} apart"),
     # --- body, fabric, docket and table files -----------------------------------------------
     "did-you-mean": (
         _ADVICE,
@@ -677,7 +727,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "`{name}` is a measure of the body, not drawn by the recipe{estimate}.",
     ),
-    "cloth-not-used": (_WARNING, "No piece is cut of `{name}`; the cloths are {names}."),
+    "cloth-not-used": (_WARNING, "No piece is cut of `{name}`; the cloths are {names}.{hint}"),
     "no-body": (_ERROR, "A draft needs a body: name its file, as `--body adult_a.yaml`."),
     "cannot-write": (
         _ERROR,
@@ -685,6 +735,6 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-such-recipe": (
         _ERROR,
-        "There is no recipe `{file}`: no such file, and no shipped recipe of that name.",
+        "There is no recipe `{file}`: no such file, and no shipped recipe of that name.{hint}",
     ),
 }

@@ -26,6 +26,11 @@ from godet.language.unreadable import unreadable
 
 # statements of a piece that give a name
 _IN_BLOCKS = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
+_ONLY_IN_BLOCKS = (
+    tree.PointIs | tree.CurveIs | tree.LevelIs | tree.NotchAt | tree.Allow | tree.Fold | tree.Grain
+    | tree.CutOf | tree.Mark | tree.Title | tree.KindMembers | tree.Means | tree.Take | tree.Range
+    | tree.Estimate
+)  # fmt: skip
 # a sum of so many terms, or so many brackets in brackets, is no line that a person writes
 DEEPEST = 100
 # the words that open a statement which gives names
@@ -147,6 +152,8 @@ class _Nesting:
     # what stood in blocks whose heading can't be read: lost with it
     unheaded: list[tree.BrokenLine] = field(default_factory=list)
     doc: str = ""
+    # the last of the lines whose heading is missing, once their `end` is read
+    claimed: tree.Statement | None = None
 
     def add(self, statement: tree.Statement, ended: bool) -> None:
         """Put a statement in its place. One that no block holds stands in one by mistake if an
@@ -158,7 +165,9 @@ class _Nesting:
             self._left_open(statement.place)
         match statement:
             case tree.End():
-                if self.open:
+                if self._ends_lines_without_heading():
+                    self.claimed = self._body()[-1]
+                elif self.open:
                     self._close()
                 else:
                     cure = Fix("take it out", statement.place, "")
@@ -188,6 +197,15 @@ class _Nesting:
         while self.open:
             self._left_open(None)
         return tuple(self.statements), self.doc
+
+    def _ends_lines_without_heading(self) -> bool:
+        """Whether the lines before an `end` lack their heading, of which checking tells."""
+        body = self._body()
+        if not body or body[-1] is self.claimed:
+            return False
+        if self._inside_kind():
+            return isinstance(body[-1], tree.KindMembers)
+        return not self.open and isinstance(body[-1], _ONLY_IN_BLOCKS)
 
     def _inside_kind(self) -> bool:
         return len(self.open) == 1 and self.open[0].word == "kind"

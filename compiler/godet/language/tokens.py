@@ -32,7 +32,7 @@ WORDS = OPENING_WORDS | frozenset(
     """
     from to of one so that at by over on in the with optional then until through leaving
     arriving smoothly blended square along toward parallel extended line arc across down
-    up outward inward is has and or not if else midway way crossing nearest lowest
+    up outward inward is has and or not if else midway way crossing nearest near lowest
     highest innermost outermost first only mirrored easing stretched gathered after when
     none follows since now
     """.split()

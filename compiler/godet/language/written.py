@@ -15,6 +15,9 @@ from lark import Token
 
 from godet.language.tokens import OPENING_WORDS, tokens_of
 
+# what can stand before the words of a statement: the end of a value or of a curve
+_BEFORE_WORDS = frozenset({"NAME", "NUMBER", "TEXT", "RPAR", "COMPASS", "SMOOTHLY"})
+
 
 @dataclass(frozen=True, slots=True)
 class Remark:
@@ -36,8 +39,29 @@ class Statement:
 
     @property
     def behind(self) -> tuple[Remark, ...]:
-        """The comments behind the whole statement."""
+        """The comments behind the whole statement, in its last row."""
         return self.remarks.get(len(self.tokens) - 1, ())
+
+    @property
+    def ends_in_words(self) -> bool:
+        """Whether it ends in words about it, which mean the same on a row of their own."""
+        types = [token.type for token in self.tokens]
+        if len(types) < 3 or types[-1] != "TEXT" or types[-2] not in _BEFORE_WORDS:
+            return False
+        return self.may_have_words
+
+    @property
+    def is_words(self) -> bool:
+        """Whether it is nothing but words in quotes."""
+        return [token.type for token in self.tokens] == ["TEXT"]
+
+    @property
+    def may_have_words(self) -> bool:
+        """Whether words in quotes on the row below are its own."""
+        types = [token.type for token in self.tokens]
+        if types[0] == "DEFINE":
+            return "EQUAL" in types and types[1] not in ("PIECE", "MEASURE")
+        return types[0] in ("REQUIRE", "ADVISE") or (types[0] == "CHOOSE" and "EQUAL" in types)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,34 +123,33 @@ class _Reading:
 
     def close(self) -> None:
         if self.tokens:
-            self.items.append(Statement(tuple(self.tokens), dict(self.remarks)))
+            # a comma at the end lets a line go on, but the next statement may begin all the same
+            last = len(self.tokens) - 1
+            below = [remark.words for remark in self.remarks.get(last, ()) if remark.own_row]
+            behind = tuple(r for r in self.remarks.pop(last, ()) if not r.own_row)
+            remarks = {**self.remarks, **({last: behind} if behind else {})}
+            self.items.append(Statement(tuple(self.tokens), remarks))
+            self.items += [CommentLine(words) for words in below]
         self.tokens.clear()
         self.remarks.clear()
 
 
 def _with_words(items: list[Item]) -> list[Item]:
+    """The items, with words on the row below a statement taken into it."""
     joined: list[Item] = []
     for item in items:
         before = joined[-1] if joined else None
-        if _is_words(item) and isinstance(before, Statement) and _wants_words(before):
-            assert isinstance(item, Statement)
+        if (
+            isinstance(item, Statement)
+            and item.is_words
+            and isinstance(before, Statement)
+            and before.may_have_words
+            and not before.behind
+            and before.tokens[-1].type != "TEXT"
+        ):
             at = len(before.tokens)
             remarks = {**before.remarks, **({at: item.behind} if item.behind else {})}
             joined[-1] = replace(before, tokens=(*before.tokens, *item.tokens), remarks=remarks)
         else:
             joined.append(item)
     return joined
-
-
-def _is_words(item: Item) -> bool:
-    return isinstance(item, Statement) and [token.type for token in item.tokens] == ["TEXT"]
-
-
-def _wants_words(statement: Statement) -> bool:
-    """Whether words on the row below may as well stand in the statement itself."""
-    types = [token.type for token in statement.tokens]
-    if types[-1] in ("TEXT", "COMMA") or statement.behind:
-        return False
-    if types[0] == "DEFINE":
-        return "EQUAL" in types and types[1] not in ("PIECE", "MEASURE")
-    return types[0] in ("REQUIRE", "ADVISE") or (types[0] == "CHOOSE" and "EQUAL" in types)

@@ -171,5 +171,6 @@ CURVES = (
         sentence="how far below the piece's origin a level lies",
         example="across at hip_side",
         formula="point_down",
+        linear=(("point",),),
     ),
 )

@@ -10,6 +10,7 @@ POINTS = (
         sentence="the point at these distances from the piece's origin",
         example="origin",
         formula=("across", "down"),
+        linear=(("across", "down"),),
     ),
     Operation(
         "moved",
@@ -21,6 +22,7 @@ POINTS = (
             "point_across + distance * direction_across",
             "point_down + distance * direction_down",
         ),
+        linear=(("point", "distance"),),
     ),
     Operation(
         "toward",
@@ -29,6 +31,7 @@ POINTS = (
         sentence="the point moved towards another",
         example="side_neck toward shoulder_point by 2cm",
         fails=("same-point",),
+        linear=(("distance",),),
     ),
     Operation(
         "between",
@@ -40,6 +43,7 @@ POINTS = (
             "first_across + share * (last_across - first_across)",
             "first_down + share * (last_down - first_down)",
         ),
+        linear=(("first", "last"), ("share",)),
     ),
     Operation(
         "distance",
@@ -56,6 +60,7 @@ POINTS = (
         sentence="the offset from one point to another",
         example="side_waist - centre_waist",
         formula=("end_across - start_across", "end_down - start_down"),
+        linear=(("start", "end"),),
     ),
     Operation(
         "shifted",
@@ -64,6 +69,7 @@ POINTS = (
         sentence="the point moved by an offset",
         example="hip_side + (side_waist - centre_waist)",
         formula=("point_across + by_across", "point_down + by_down"),
+        linear=(("point", "by"),),
     ),
     Operation(
         "across_from",
@@ -72,6 +78,7 @@ POINTS = (
         sentence="how much farther outward the second point lies",
         example="across_from(centre_waist, side_waist)",
         formula="end_across - start_across",
+        linear=(("start", "end"),),
     ),
     Operation(
         "down_from",
@@ -80,6 +87,7 @@ POINTS = (
         sentence="how much lower the second point lies",
         example="down_from(side_neck, centre_neck)",
         formula="end_down - start_down",
+        linear=(("start", "end"),),
     ),
     Operation(
         "compass",

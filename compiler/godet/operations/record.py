@@ -27,6 +27,8 @@ class Operation:
     # closed form over the inputs' names: one text, or (across, down) of a point; None where the
     # value has none (arc lengths, crossings, splines)
     formula: str | tuple[str, str] | None = None
+    # sets of inputs in which the value is linear together, while the others stand still
+    linear: tuple[tuple[str, ...], ...] = ()
 
 
 @cache

@@ -10,6 +10,7 @@ SCALARS = (
         sentence="the sum of two quantities of one dimension",
         example="waist_girth + 2cm",
         formula="left + right",
+        linear=(("left", "right"),),
     ),
     Operation(
         "subtract",
@@ -18,6 +19,7 @@ SCALARS = (
         sentence="what is left when the second is taken from the first",
         example="hip_girth - waist_girth",
         formula="left - right",
+        linear=(("left", "right"),),
     ),
     Operation(
         "multiply",
@@ -26,6 +28,7 @@ SCALARS = (
         sentence="the product; its dimension is the product of both dimensions",
         example="1/4 * hip_girth",
         formula="left * right",
+        linear=(("left",), ("right",)),
     ),
     Operation(
         "divide",
@@ -35,6 +38,7 @@ SCALARS = (
         example="hip_girth / 4",
         fails=("divided-by-zero",),
         formula="left / right",
+        linear=(("left",),),
     ),
     Operation(
         "negative",
@@ -43,6 +47,7 @@ SCALARS = (
         sentence="the same amount the other way",
         example="-2cm",
         formula="-value",
+        linear=(("value",),),
     ),
     Operation(
         "power",
@@ -126,6 +131,7 @@ SCALARS = (
         example="measure hip_girth",
         fails=("missing-measure",),
         formula="value",
+        linear=(("value",),),
     ),
     Operation(
         "at_least",

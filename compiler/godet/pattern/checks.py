@@ -34,8 +34,7 @@ def checks(draft: Draft, values: BodyValues, units: LengthUnit) -> tuple[Check, 
         if line.measured is not None and line.wanted is not None:
             type = draft.graph[line.measured].type
             measured = said(values.number(line.measured), type, units)
-            _, sentence = WORDS[_WANTED[line.sign]]
-            wanted = sentence.format(value=said(values.number(line.wanted), type, units))
+            wanted = wanted_words(line.sign, said(values.number(line.wanted), type, units))
         found.append(
             Check(
                 name=f"{level} {numbers[level]}",
@@ -48,6 +47,12 @@ def checks(draft: Draft, values: BodyValues, units: LengthUnit) -> tuple[Check, 
             )
         )
     return tuple(found)
+
+
+def wanted_words(sign: str, value: str) -> str:
+    """What a comparison asks for, as `at least 92 cm` for `>=`."""
+    _, sentence = WORDS[_WANTED[sign]]
+    return sentence.format(value=value)
 
 
 def _order(line: CheckLine, draft: Draft) -> tuple[bool, str, int, int]:

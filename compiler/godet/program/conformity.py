@@ -19,14 +19,15 @@ def keeps_its_kind(program: Program, session: Session) -> None:
     if program.makes is None:
         return
     taken = {t.name: t.kind for t in program.takes}
+    told = session.lost | set(session.missed)
     missing = [
         f"choice {choice.name}"
         for choice in program.makes.choices.values()
-        if not choice.optional and choice.name not in {*program.choices, *session.lost}
+        if not choice.optional and choice.name not in {*program.choices, *told}
     ]
     _choices_agree(program.makes, program, session)
     for promise in program.makes.pieces.values():
-        if promise.optional or promise.name in session.lost:
+        if promise.optional or promise.name in told:
             continue
         piece = program.pieces.get(promise.name)
         have = (
@@ -35,7 +36,7 @@ def keeps_its_kind(program: Program, session: Session) -> None:
         if have is None:
             missing.append(f"piece {promise.name}")
             continue
-        have |= session.lost
+        have |= told
         missing.extend(
             f"{m.sort} {promise.name}.{m.name}"
             for m in promise.members.values()

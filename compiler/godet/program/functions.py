@@ -78,8 +78,8 @@ def call(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     own = [n for n in scope.names() if scope.is_function(n)]
     hint, fix = did_you_mean(name, [*names, *own], place)
     listed = f" There are {', '.join(sorted(names))}, and what is defined here."
-    return scope.session.report(
-        problem("unknown-function", place, name=name, hint=hint or listed, fix=fix)
+    return scope.session.miss(
+        name, problem("unknown-function", place, name=name, hint=hint or listed, fix=fix)
     )
 
 
@@ -104,7 +104,7 @@ def _count(expression: tree.Call, count: int, scope: Scope) -> bool:
             "wrong-count",
             expression.place,
             name=expression.function.text,
-            wanted=count,
+            wanted="1 thing" if count == 1 else f"{count} things",
             found=len(expression.arguments),
         )
     )
@@ -238,13 +238,14 @@ def _girth(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
         root = root.parent
     if _level_of_own(word, root) or _level_kept(word, root):
         return own("", "girth", word.text, LENGTH, expression.place, scope)
-    if word.text in scope.session.lost:
+    broken = any(p.scope is not None and p.scope.base_is_broken() for p in root.pieces.values())
+    if word.text in scope.session.lost or broken:
         return BROKEN
     levels = _levels(root)
     hint, fix = did_you_mean(word.text, levels, word.place)
     hint = hint or (f" There are {', '.join(sorted(levels))}." if levels else "")
-    return scope.session.report(
-        problem("no-such-level", word.place, name=word.text, hint=hint, fix=fix)
+    return scope.session.report_of(
+        word.text, problem("no-such-level", word.place, name=word.text, hint=hint, fix=fix)
     )
 
 

@@ -64,9 +64,22 @@ def heading_of(file: tree.File, session: Session) -> Heading:
                 session.report(problem("given-twice", statement.place, name="makes"))
             case tree.Makes():
                 heading.makes = statement
-            case _ if not isinstance(statement, _AT_TOP):
-                session.report(problem("not-at-top", statement.place))
+    _tell_of_lines_without_heading(file, session)
     return heading
+
+
+def _tell_of_lines_without_heading(file: tree.File, session: Session) -> None:
+    """Lines of a piece or a kind that stand in none: told once of all that follow each other."""
+    told = False
+    for statement in file.statements:
+        if isinstance(statement, _AT_TOP):
+            told = told and isinstance(statement, tree.Let | tree.Find)  # may be lines of it too
+            continue
+        if not told:
+            session.report(problem("not-at-top", statement.place))
+        told = True
+        if isinstance(statement, tree.PointIs | tree.CurveIs | tree.LevelIs):
+            session.lost.add(statement.name.text)
 
 
 def taken_blocks(heading: Heading, kinds: dict[str, Kind], root: Scope) -> tuple[Taken, ...]:
@@ -89,7 +102,7 @@ def taken_blocks(heading: Heading, kinds: dict[str, Kind], root: Scope) -> tuple
                         asked.place,
                         owner=f"kind {kind.name}",
                         name=asked.text,
-                        hint=hint or f" It has {', '.join(sorted(optional))}.",
+                        hint=hint or f" It has {', '.join(sorted(optional)) or 'none such'}.",
                         fix=fix,
                     )
                 )

@@ -72,6 +72,7 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
     problems: list[Problem] = []
     pieces: dict[str, KindPiece] = {}
     choices: dict[str, KindChoice] = {}
+    misplaced = False
     for statement in block.body:
         if isinstance(statement, tree.KindChoices):
             type = type_named(statement.type)
@@ -88,8 +89,11 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
                     problems.append(problem("given-twice", name.place, name=name.text))
                 choices[name.text] = KindChoice(name.text, type, statement.optional)
             continue
-        if not isinstance(statement, tree.Piece):
+        # told of the first of such lines: they have one heading too few
+        if not isinstance(statement, tree.Piece) and not misplaced:
             problems.append(problem("not-in-a-kind", statement.place))
+        misplaced = not isinstance(statement, tree.Piece)
+        if not isinstance(statement, tree.Piece):
             continue
         members: dict[str, Member] = {}
         for inner in statement.body:

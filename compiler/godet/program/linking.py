@@ -24,6 +24,7 @@ from godet.program.carrying import Carrying
 from godet.program.draft import Draft
 from godet.program.laying import flattened, laid, named_nodes, times, with_nodes
 from godet.program.program import CheckLine, Choice, FindLine, PieceLines
+from godet.program.unknowns import unused
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
@@ -302,6 +303,8 @@ class _Linking:
         pieces = {name: self.piece(name) for name in self._all_pieces()}
         choices = {prefix + n: self._choice(prefix + n, c) for n, c in program.choices.items()}
         finds = [self._find(line) for line in program.finds]
+        if without := unused(self.graph, finds):
+            raise Problems(without)
         names = {f"{p}.{n}": node for p, n, node in named_nodes(pieces)}
         names |= {prefix + n: self.of(node) for n, node in program.lets.items()}
         names |= {n: c.node for n, c in choices.items()}
@@ -350,13 +353,6 @@ class _Linking:
         return replace(choice, name=name, default=default, node=self.of(choice.node))
 
     def _find(self, line: FindLine) -> FindLine:
-        linked = self._linked_find(line)
-        if linked.unknown not in self.graph.reached_from([linked.left, linked.right]):
-            name = line.name.rpartition(".")[2]
-            raise Problems([problem("unknown-unused", line.place, name=name)])
-        return linked
-
-    def _linked_find(self, line: FindLine) -> FindLine:
         return replace(
             line,
             name=self.prefix + line.name,

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Sequence
 
 from godet.graph.node import Graph
 from godet.program.program import FindLine
+from godet.program.unknowns import frame
 
 
 def measures_among(graph: Graph, numbers: Iterable[int]) -> dict[str, int]:
@@ -34,6 +35,6 @@ def measures_behind(
     waiting = list(finds)
     while needed := [line for line in waiting if line.unknown in reached]:
         waiting = [line for line in waiting if line.unknown not in reached]
-        sides = [n for f in needed for n in (f.left, f.right, f.lowest, f.highest)]
+        sides = [n for line in needed for n in (line.left, line.right, *frame(line))]
         reached |= set(graph.reached_from(sides))
     return measures_among(graph, reached)

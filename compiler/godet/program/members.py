@@ -36,6 +36,8 @@ def member(owner: PieceMeaning | BlockMeaning, name: tree.Word, scope: Scope) ->
         inherits = owner.scope.inherits
         if meaning is None and inherits is not None:
             meaning = inherits.find(name.text, name.place, scope)
+        if meaning is None and owner.scope.base_is_broken():
+            return BROKEN
         if meaning is None:
             names = [*owner.scope.statements, *(inherits.names() if inherits is not None else ())]
             return _none_such(owner.title, name, names, scope, none=" It has no names of its own.")
@@ -150,10 +152,16 @@ def has_member(owner: Meaning, name: tree.Word, scope: Scope) -> Meaning:
         return BROKEN
     block = block_behind(owner) if isinstance(owner, PieceMeaning) else None
     if block is None:
-        return scope.session.report(problem("has-needs-piece", name.place, found=owner))
+        return scope.session.report(
+            problem("has-needs-piece", name.place, found=_not_of_a_block(owner))
+        )
     if name.text not in _promises(block):
         return _none_such(block.title, name, list(_promises(block)), scope)
     return taken(block, "has", name.text, CONDITION, name.place, scope)
+
+
+def _not_of_a_block(owner: Meaning) -> str:
+    return "a piece of this recipe alone" if isinstance(owner, PieceMeaning) else str(owner)
 
 
 def type_passed_on(base: PieceMeaning, name: str) -> Type | None:
@@ -179,10 +187,11 @@ def _none_such(
     scope: Scope,
     none: str = " Its kind promises none.",
 ) -> Meaning:
-    if name.text in scope.session.lost:
+    if name.text in scope.session.lost or name.text in scope.session.missed:
         return BROKEN
     hint, fix = did_you_mean(name.text, names, name.place)
-    hint = hint or (f" It has {', '.join(sorted(names))}." if names else none)
-    return scope.session.report(
-        problem("no-such-member", name.place, owner=owner, name=name.text, hint=hint, fix=fix)
+    hint = hint or (f" It has {', '.join(sorted(set(names)))}." if names else none)
+    return scope.session.report_of(
+        name.text,
+        problem("no-such-member", name.place, owner=owner, name=name.text, hint=hint, fix=fix),
     )

@@ -185,7 +185,7 @@ def word_for_itself(expression: tree.Expression, type: Type, scope: Scope) -> Va
     if scope.find(word.text, word.place) is not None or word.text in scope.session.lost:
         return None
     if word.text not in type.words:
-        return scope.session.report(no_such_word(word, type))
+        return scope.session.report_of(word.text, no_such_word(word, type))
     return scope.session.node("word", type=type, place=word.place, word=word.text)
 
 
@@ -238,7 +238,11 @@ def of_type(
     if isinstance(expression, tree.Name) and not isinstance(type, str):
         hint, fix = scope.near(expression.name, expression.place, type)
     wrong = wrong_type(expression.place, what, type, meaning, hint, fix)
-    return scope.session.report(bare_number(expression, type) or wrong)
+    bare = bare_number(expression, type)
+    if bare is None and isinstance(expression, tree.Name):
+        # given elsewhere: wrong in every place that uses it
+        return scope.session.report_of(expression.name, wrong, f"{meaning}, not {type}")
+    return scope.session.report(bare or wrong)
 
 
 def _arguments(

@@ -54,12 +54,15 @@ def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root
     if base is not None:
         scope.give(tree.Word("base", base.place), tree.Base(base.place, base))
         scope.inherits = _FromBase(scope)
+    misplaced = False
     for statement in piece.body:
-        if isinstance(statement, _NAMED):
-            scope.give(statement.name, statement)
-        elif not isinstance(statement, _DRESSING):
+        # told of the first of such lines: they have one heading too few
+        if not isinstance(statement, _NAMED + _DRESSING) and not misplaced:
             where = _BELONGS.get(type(statement), "put it at the recipe's level, behind `end`")
             root.session.report(problem("not-in-a-piece", statement.place, where=where))
+        misplaced = not isinstance(statement, _NAMED + _DRESSING)
+        if isinstance(statement, _NAMED):
+            scope.give(statement.name, statement)
     return scope
 
 

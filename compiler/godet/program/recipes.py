@@ -18,6 +18,7 @@ from godet.program.conformity import keeps_its_kind, pieces_in_place
 from godet.program.editions import edition_of
 from godet.program.headings import IN_MODULES, heading_of, left_out, made_kind, taken_blocks
 from godet.program.kinds import kind_from
+from godet.program.missing import tell_missing
 from godet.program.modules import kinds_of, use_modules, vocabulary_of
 from godet.program.not_used import names_not_used
 from godet.program.pieces import piece_lines
@@ -27,6 +28,7 @@ from godet.program.seams_and_checks import check_lines, seam_lines
 from godet.program.settings import set_lines
 from godet.program.statements import definer, find_line
 from godet.program.top_names import enter, piece_scopes, try_definitions
+from godet.program.unknowns import unused
 from godet.program.values import Broken, ClothMeaning, Value
 from godet.program.yields import Yield
 
@@ -47,13 +49,16 @@ def _typed(
     is_module = heading.recipe is None and any(isinstance(s, IN_MODULES) for s in file.statements)
     if heading.recipe is None and not is_module:
         if all(line.opening != "recipe" for line in file.broken):
-            session.report(problem("no-recipe", None, file=file.name))
+            first = next((s for s in file.statements if not isinstance(s, tree.Edition)), None)
+            place = first.place if first is not None else None
+            session.report(problem("no-recipe", place, file=file.name))
         return None, tuple(session.problems)
     session.kinds, kind_problems = kinds_of(library)
     session.problems.extend(kind_problems)
     for own_kind in (s for s in file.statements if isinstance(s, tree.Kind)):
         session.kinds[own_kind.name.text], kind_problems = kind_from(own_kind)
-        session.problems.extend(kind_problems)
+        for found in kind_problems:  # the library's own file of kinds has told of them already
+            session.report(found)
     vocabulary = Scope(session, define=lambda _scope, _name, _statement: Broken())
     yields = Yield(vocabulary, vocabulary_of(library))
     root = Scope(session, definer(yields))
@@ -74,10 +79,14 @@ def _typed(
     if heading.recipe is None:
         for definition in (s for s in file.statements if isinstance(s, tree.DefineMeasure)):
             vocabulary.own(definition.name.text)
+        tell_missing(session, file, yields.definitions)
         return None, tuple(session.problems)
     seams, checks = seam_lines(file, root), check_lines(file, root)
     settings = set_lines(file, takes, root)
     steps, finds = _steps_and_finds(yields, session)
+    for wrong in unused(graph, finds) if len(finds) == len(yields.finds) else ():
+        # where an equation is broken, it may be the one that its unknowns need
+        session.report(wrong)
     program = Program(
         name=heading.recipe.name.text,
         doc=file.doc,
@@ -105,6 +114,7 @@ def _typed(
     )
     keeps_its_kind(program, session)
     pieces_in_place(program, session)
+    tell_missing(session, file, yields.definitions)
     if not has_errors([*session.problems, *library.problems]):
         # what is not understood may well use what nothing else does
         names_not_used(file, root, session)

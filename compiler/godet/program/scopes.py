@@ -9,7 +9,7 @@ given twice, a name nobody gave, and a name that needs itself are problems; a cy
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from godet.base.near_names import did_you_mean
@@ -72,12 +72,36 @@ class Session:
     blends: dict[int, tuple[BlendNote, ...]] = field(default_factory=dict)
     # names that lines which could not be read would have given: that they are missing is no news
     lost: set[str] = field(default_factory=set)
+    # names that nobody gave, with what is wrong at each place that asks; told when all are known
+    missed: dict[str, list[Problem]] = field(default_factory=dict)
+    # where in `problems` it is told what is wrong with a name: (name, what)
+    told_of: dict[tuple[str, str], int] = field(default_factory=dict)
 
     def report(self, found: Problem) -> Broken:
         """Keep a problem, once; hand back `BROKEN`."""
         same = any(p.code == found.code and p.place == found.place for p in self.problems)
         if not same:
             self.problems.append(found)
+        return BROKEN
+
+    def report_of(self, name: str, found: Problem, what: str = "") -> Broken:
+        """Keep what is wrong with a name; where the same of it is told already, only note where.
+        `what` is wrong, or else the sentence itself."""
+        at = self.told_of.setdefault((name, what or found.sentence), len(self.problems))
+        if at == len(self.problems):
+            self.problems.append(found)
+            return BROKEN
+        known = self.problems[at]
+        if found.place not in (known.place, *(note.place for note in known.notes)):
+            note = Note("the same shows here", found.place)
+            self.problems[at] = replace(known, notes=(*known.notes, note))
+        return BROKEN
+
+    def miss(self, name: str, found: Problem) -> Broken:
+        """Keep for later that a name is nowhere; hand back `BROKEN`."""
+        places = self.missed.setdefault(name, [])
+        if all(known.place != found.place for known in places):
+            places.append(found)
         return BROKEN
 
     def too_many_calls(self) -> bool:
@@ -201,12 +225,12 @@ class Scope:
     def meaning(self, name: str, place: Place, wanted: Type | None = None) -> Meaning:
         """As `find`; a name nobody gave is a problem, and one of the wanted type may be meant."""
         meaning = self.find(name, place)
-        if meaning is None and (name in self.session.lost or self._base_is_broken()):
+        if meaning is None and (name in self.session.lost or self.base_is_broken()):
             return BROKEN
         if meaning is None:
             hint, fix = self.near(name, place, wanted)
             unknown = problem("unknown-name", place, name=name, hint=hint, fix=fix)
-            return self.session.report(unknown)
+            return self.session.miss(name, unknown)
         return meaning
 
     def knowing(self, members: frozenset[tuple[str, str]]) -> Scope:
@@ -225,17 +249,38 @@ class Scope:
         if self.parent is not None:
             yield from self.parent.names()
 
-    def _base_is_broken(self) -> bool:
+    def base_is_broken(self) -> bool:
         """Whether the name may be one of a base that could not be told."""
         if isinstance(self.own("base"), Broken):
             return True
-        return self.parent is not None and self.parent._base_is_broken()
+        return self.parent is not None and self.parent.base_is_broken()
 
     def near(self, name: str, place: Place, wanted: Type | None) -> tuple[str, Fix | None]:
         """The question for a name that may have been meant: near in spelling, and not known to be
         of another type than the wanted one."""
+        owners = self._pieces_that_give(name)
+        if len(owners) > 1:
+            return f" {', '.join(owners)} have one; write `{owners[0]}.{name}` for that.", None
+        if owners:
+            whole = f"{owners[0]}.{name}"
+            # inside another piece that may be a slip for one of its own names
+            fix = Fix(f"write `{whole}`", place, whole) if not self.title else None
+            return f" Write `{whole}`.", fix
         fitting = {n for n in self.names() if wanted is None or self.type_of(n) in (wanted, None)}
-        return did_you_mean(name, fitting - {name}, place, likeness=0.7)
+        # what is being worked out can't be meant by what it needs
+        asking = {known for scope, known, _ in self.session.working_on if scope is self}
+        return did_you_mean(name, fitting - asking - {name}, place, likeness=0.7)
+
+    def _pieces_that_give(self, name: str) -> list[str]:
+        """The recipe's pieces that give a name, where it is asked for outside of them."""
+        root = self
+        while root.parent is not None:
+            root = root.parent
+        return [
+            title
+            for title, piece in root.pieces.items()
+            if piece.scope is not None and name in piece.scope.statements
+        ]
 
     def _cycle(self, path: list[tuple[Scope, str, Place]]) -> Broken:
         names = [f"{s.title}.{n}" if s.title else n for s, n, _ in path]

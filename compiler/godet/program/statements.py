@@ -24,7 +24,7 @@ from godet.program.own_functions import of_type
 from godet.program.pieces import base_meaning, step
 from godet.program.program import Choice, FindLine, Measure
 from godet.program.scopes import Definer, Scope
-from godet.program.values import BROKEN, Broken, FunctionMeaning, Meaning, Value
+from godet.program.values import BROKEN, Broken, FunctionMeaning, Meaning, Value, wrong_type
 from godet.program.yields import Yield
 
 
@@ -125,19 +125,13 @@ def find_line(name: str, yields: Yield) -> FindLine | None:
     right = wanted(statement.right, scope, left.type, "`so that`")
     reference = None
     if statement.reference is not None:
-        reference = wanted(statement.reference, scope, unknown.type, "`nearest`")
+        reference = wanted(statement.reference, scope, unknown.type, f"`{statement.selector}`")
     parts: list[Any] = [lowest, highest, right, reference]
     if any(isinstance(part, Broken) for part in parts):
         return None
     assert isinstance(lowest, Value)
     assert isinstance(highest, Value)
     assert isinstance(right, Value)
-    reached = scope.session.graph.reached_from([left.node, right.node])
-    # a whole outline or girth is known only when the recipe is linked, and is looked into then
-    open_ended = any(scope.session.graph[number].operation == "own" for number in reached)
-    if unknown.node not in reached and not open_ended:
-        scope.session.report(problem("unknown-unused", statement.place, name=statement.name.text))
-        return None
     return FindLine(
         name,
         unknown.node,
@@ -240,6 +234,9 @@ def measure(name: str, yields: Yield, asked: Place | None = None) -> Meaning:
     parts = {type(part): part for part in block.body}
     known = described(block)
     type_ = known.type
+    uneven = _uneven(parts.get(tree.Range), name)
+    if uneven is not None:
+        return session.report(uneven)
     leaf = session.node("measure", type=type_, place=place, name=name)
     estimate = parts.get(tree.Estimate)
     if isinstance(estimate, tree.Estimate):
@@ -252,6 +249,20 @@ def measure(name: str, yields: Yield, asked: Place | None = None) -> Meaning:
         meaning = session.node("given", leaf, type=type_, place=place)
     yields.measures[name] = known
     return meaning
+
+
+def _uneven(range: Any, name: str) -> Problem | None:
+    """The problem of a range from a length to an angle; None where both ends are alike."""
+    match range:
+        case tree.Range(lowest=tree.Number() as low, highest=tree.Number() as high):
+            first, last = (LITERAL_TYPES.get(end.quantity.kind) for end in (low, high))
+            if first is None or last is None or first == last:
+                return None
+            what = f"the range of `{name}`"
+            wrong = wrong_type(high.place, what, first, last)
+            return bare_number(low, last) or bare_number(high, first) or wrong
+        case _:
+            return None
 
 
 def described(block: tree.DefineMeasure) -> Measure:

@@ -59,23 +59,27 @@ def piece_scopes(file: tree.File, root: Scope) -> dict[str, tuple[tree.Piece, Sc
                 root.session.report(problem("given-twice", name.place, name=name.text))
                 continue
             base = piece.bases[position] if piece.bases else None
-            _fresh(name, root)
+            fresh = _fresh(name, root)
             scope = piece_scope(name.text, piece, base, root)
             pieces[name.text] = (piece, scope)
-            root.pieces[name.text] = PieceMeaning(name.text, scope=scope)
+            if fresh:
+                root.pieces[name.text] = PieceMeaning(name.text, scope=scope)
     return pieces
 
 
-def _fresh(name: tree.Word, root: Scope) -> None:
-    """A piece may not be called like anything else at the recipe's level but a choice: the choice
-    of a sleeve and the sleeve itself are both the sleeve."""
+def _fresh(name: tree.Word, root: Scope) -> bool:
+    """Whether a piece's name is free; else it is reported. A piece may not be called like anything
+    else at the recipe's level but a choice: the choice of a sleeve and the sleeve itself are both
+    the sleeve."""
     statement = root.statements.get(name.text)
     if isinstance(statement, tree.Choose | tree.ChooseWords):
-        return
+        return True
     if statement is not None or name.text in root.fixed:
         first = root.places.get(name.text)
         notes = [Note("it is given first here", first)] if first is not None else []
         root.session.report(problem("given-twice", name.place, name=name.text, notes=notes))
+        return False
+    return True
 
 
 def try_definitions(root: Scope, yields: Yield) -> None:

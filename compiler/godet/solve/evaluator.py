@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -31,6 +32,8 @@ FaultNumbers = NDArray[np.intp]
 class Fault:
     node: int
     breach: Breach
+    # further nodes concerned, each with a number for every body
+    others: Mapping[int, NDArray[np.float64]] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -122,14 +125,20 @@ class Evaluator:
             breaches = (*breaches, Breach("not-a-number", bad, {}))
         self._note(number, breaches, faults)
 
-    def _note(self, number: int, breaches: Sequence[Breach], faults: FaultNumbers | None) -> None:
+    def _note(
+        self,
+        number: int,
+        breaches: Sequence[Breach],
+        faults: FaultNumbers | None,
+        others: Mapping[int, NDArray[np.float64]] = MappingProxyType({}),
+    ) -> None:
         for breach in breaches:
             if not breach.failed.any():
                 continue
             new = breach.failed if faults is None else breach.failed & (faults == 0)
             if not new.any():
                 continue
-            self.faults.append(Fault(number, breach))
+            self.faults.append(Fault(number, breach, others))
             here = np.where(new, len(self.faults), 0).astype(np.intp)
             faults = _first(faults, here)
         if faults is not None:
@@ -140,9 +149,14 @@ class Evaluator:
         if faults.any():
             self.fault_of[number] = _first(self.fault_of.get(number), faults)
 
-    def fail(self, number: int, breach: Breach) -> None:
+    def fail(
+        self,
+        number: int,
+        breach: Breach,
+        others: Mapping[int, NDArray[np.float64]] = MappingProxyType({}),
+    ) -> None:
         """Enter a fault found outside, such as an unknown without an answer."""
-        self._note(number, (breach,), self.fault_of.get(number))
+        self._note(number, (breach,), self.fault_of.get(number), others)
 
 
 _YES = np.array([True])

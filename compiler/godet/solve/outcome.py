@@ -25,6 +25,8 @@ class Failure:
     node: int
     place: Place | None
     numbers: Mapping[str, float]  # mm, radians or plain, as the code says
+    # further unknowns concerned, each with how far the sides of its equation are apart
+    others: Mapping[int, float]
 
 
 @dataclass(frozen=True, slots=True)

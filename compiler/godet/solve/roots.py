@@ -19,8 +19,8 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-Floats: TypeAlias = NDArray[np.float64]
-Bodies: TypeAlias = NDArray[np.intp]
+from godet.solve.trials import Bodies, Floats
+
 # trial values and the bodies they are for -> how far the two sides of the equation are apart
 Residual: TypeAlias = Callable[[Floats, Bodies], Floats]
 

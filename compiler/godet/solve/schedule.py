@@ -1,36 +1,42 @@
 """The order in which the nodes of a draft are computed; the same for every body.
 
 In: a graph, its unknowns' equations and the nodes wanted. Out: steps, each after all it needs: a
-node, or an unknown to be found (whose equation is computed again and again with trial values).
-Two unknowns that need each other raise `Problems` with "unknowns-together".
+node, or unknowns to be found together (whose equations are computed again and again with trial
+values). No range may need the unknown it is for: see `refusing`.
 
     for step in schedule(graph, finds, targets): ...
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from godet.base.problems import Note, Problems, problem
 from godet.graph.node import Graph
 from godet.program.program import FindLine
+from godet.program.unknowns import Group, frame, groups
+from godet.solve.linearity import is_linear
 
 
 @dataclass(frozen=True, slots=True)
 class FindStep:
-    line: FindLine
-    trial: tuple[int, ...]  # the nodes that change with the unknown, in order of computing
+    """Unknowns that need each other, mostly one, in the order of the text."""
+
+    lines: tuple[FindLine, ...]
+    trial: tuple[int, ...]  # the nodes that change with the unknowns, in order of computing
+    needed: tuple[int, ...]  # the nodes that the trial ones and the equations are made of
+    linear: bool
 
 
 Step = int | FindStep
 
 
-def schedule(
-    graph: Graph, finds: Mapping[int, FindLine], targets: Iterable[int]
-) -> tuple[Step, ...]:
-    """The steps that compute the targets. `finds` maps the node of an unknown to its equation."""
-    plans = {number: _plan(graph, line) for number, line in finds.items()}
+def schedule(graph: Graph, finds: Iterable[FindLine], targets: Iterable[int]) -> tuple[Step, ...]:
+    """The steps that compute the targets."""
+    plans = {
+        line.unknown: plan for group in groups(graph, finds) for plan in [_plan(graph, group)]
+        for line in group
+    }  # fmt: skip
     steps: list[Step] = []
     done: set[int] = set()
     opened: set[int] = set()
@@ -45,33 +51,29 @@ def schedule(
             opened.add(number)
             waiting.extend(need for need in reversed(needs) if need not in done)
             continue
-        if any(need not in done for need in needs):
-            _together(finds, opened - done)
         steps.append(step)
-        done.add(number)
+        done.update([line.unknown for line in step.lines] if isinstance(step, FindStep) else [step])
         waiting.pop()
     return tuple(steps)
 
 
-def _plan(graph: Graph, line: FindLine) -> tuple[FindStep, tuple[int, ...]]:
-    """The step of an unknown, and the nodes it needs that do not change with it."""
-    changing: set[int] = {line.unknown}
-    reached = graph.reached_from([line.left, line.right])
+def find_step(graph: Graph, group: Group) -> FindStep:
+    """How the unknowns of a group are found."""
+    unknowns = {line.unknown for line in group}
+    sides = [side for line in group for side in (line.left, line.right)]
+    reached = graph.reached_from(sides)
+    changing = set(unknowns)
     for number in reached:
         if changing.intersection(graph[number].inputs):
             changing.add(number)
-    changing.discard(line.unknown)
-    trial = tuple(number for number in reached if number in changing)
-    frame = [line.lowest, line.highest, line.left, line.right]
-    if line.reference is not None:
-        frame.append(line.reference)
-    given = [n for number in trial for n in graph[number].inputs] + frame
-    still = {n: None for n in given if n not in changing and n != line.unknown}
-    return FindStep(line, trial), tuple(still)
+    trial = tuple(number for number in reached if number in changing - unknowns)
+    needed = dict.fromkeys([*(n for number in trial for n in graph[number].inputs), *sides])
+    return FindStep(group, trial, tuple(needed), is_linear(graph, unknowns, trial))
 
 
-def _together(finds: Mapping[int, FindLine], open_nodes: set[int]) -> None:
-    lines = sorted((finds[n] for n in open_nodes if n in finds), key=lambda line: line.name)
-    names = " and ".join(f"`{line.name}`" for line in lines)
-    notes = [Note(f"`{line.name}` is sought here", line.place) for line in lines[1:]]
-    raise Problems([problem("unknowns-together", lines[0].place, names=names, notes=notes)])
+def _plan(graph: Graph, group: Group) -> tuple[FindStep, tuple[int, ...]]:
+    """The step of a group, and the nodes it needs that do not change with its unknowns."""
+    step = find_step(graph, group)
+    changing = {*step.trial, *(line.unknown for line in group)}
+    given = [*step.needed, *(number for line in group for number in frame(line))]
+    return step, tuple(dict.fromkeys(number for number in given if number not in changing))

@@ -35,8 +35,7 @@ def chosen(
             continue
         value = _read(text, choice.type)
         if value is None:
-            wanted = _wanted(choice.type)
-            problems.append(problem("choice-not-read", place, text=text, name=name, wanted=wanted))
+            problems.append(_unread(text, name, choice.type, place))
             continue
         values[name] = value
     return values, tuple(problems)
@@ -66,6 +65,15 @@ def _wanted(type: Type) -> str:
     if type == LENGTH:
         return "a length, as `62 cm`"
     return "an angle, as `20deg`" if type == ANGLE else "a ratio, as `1/3` or `88 %`"
+
+
+def _unread(text: str, name: str, type: Type, place: Place | None) -> Problem:
+    words = type.words if isinstance(type, Words) else ()
+    hint, fix = did_you_mean(text, words, place)
+    wanted = _wanted(type)
+    return problem(
+        "choice-not-read", place, text=text, name=name, wanted=wanted, hint=hint, fix=fix
+    )
 
 
 def _unknown(name: str, place: Place | None, draft: Draft) -> Problem:

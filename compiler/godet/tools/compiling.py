@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from godet.base.near_names import did_you_mean
+from godet.base.places import Place
 from godet.base.problems import Problem, Problems, has_errors, problem
 from godet.base.shipped import shipped
 from godet.graph.node import Graph
@@ -25,7 +26,7 @@ from godet.program.draft import Draft
 from godet.program.linking import link
 from godet.program.program import Program
 from godet.program.recipes import typed_program
-from godet.solve.schedule import schedule
+from godet.solve.refusing import unsolvable
 
 # blocks in blocks in blocks; a garment has a handful
 MOST_BLOCKS = 100
@@ -59,7 +60,14 @@ def recipe_path(recipe: str) -> Path:
     for path in candidates:
         if path.is_file():
             return path
-    raise Problems([problem("no-such-recipe", None, file=recipe)])
+    hint, _ = did_you_mean(given.stem, _recipes_near(given), None)
+    raise Problems([problem("no-such-recipe", None, file=recipe, hint=hint)])
+
+
+def _recipes_near(given: Path) -> list[str]:
+    """The names that might have been meant: of files beside the one named, and of shipped ones."""
+    folders = [given.parent, shipped("recipes"), shipped("stdlib")]
+    return [file.stem for folder in folders for file in folder.glob(f"*{SUFFIX}")]
 
 
 def compile_recipe(
@@ -85,21 +93,21 @@ def compile_recipe(
     open_ended = program is not None and any(taken.default is None for taken in program.takes)
     if program is not None and sound and (needs_blocks or not open_ended):
         draft = compiling.linked(program, blocks or {}, path)
-        compiling.problems.extend(_unsolvable(draft) if draft is not None else ())
-    problems = (*library.problems, *compiling.problems)
+        compiling.problems.extend(unsolvable(draft.graph, draft.finds) if draft else ())
+    problems = _in_order([*library.problems, *compiling.problems], str(path))
     if has_errors(problems):
         draft = None
     return Compiled(draft, program, problems, library)
 
 
-def _unsolvable(draft: Draft) -> tuple[Problem, ...]:
-    """Unknowns that need each other: known without a body, whatever its measures."""
-    finds = {line.unknown: line for line in draft.finds}
-    try:
-        schedule(draft.graph, finds, finds)
-    except Problems as found:
-        return found.problems
-    return ()
+def _in_order(problems: list[Problem], file: str) -> tuple[Problem, ...]:
+    """Problems as a reader meets them: the recipe from its top, then the other files."""
+
+    def order(found: Problem) -> tuple[bool, str, int, int]:
+        place = found.place or Place("", 0, 0, 0, 0)
+        return (place.file not in ("", file), place.file, place.line, place.column)
+
+    return tuple(sorted(problems, key=order))
 
 
 @dataclass(slots=True)

@@ -17,6 +17,7 @@ from pathlib import Path
 import numpy as np
 
 from godet import __version__
+from godet.base.near_names import did_you_mean
 from godet.base.problems import Problem, has_errors, problem
 from godet.base.quantities import LengthUnit
 from godet.base.shipped import shipped
@@ -126,11 +127,14 @@ def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tupl
 def _unused_cloths(fabrics: Mapping[str, Fabric], draft: Draft) -> list[Problem]:
     """A cloth that no piece is cut of is a slip in its name."""
     cut_of = {piece.cut.cloth for piece in draft.pieces.values() if piece.cut is not None}
-    names = ", ".join(sorted(cut_of | {"main"}))
+    known = cut_of | {"main"}
+    names = ", ".join(sorted(known))
     return [
-        problem("cloth-not-used", None, name=name, names=names)
+        problem(
+            "cloth-not-used", None, name=name, names=names, hint=did_you_mean(name, known, None)[0]
+        )
         for name in fabrics
-        if name not in cut_of and name != "main"
+        if name not in known
     ]
 
 

@@ -16,6 +16,7 @@ from godet.base.problems import Note, Problem, problem
 from godet.base.quantities import LengthUnit
 from godet.graph.types import ANGLE, LENGTH, Type
 from godet.program.draft import Draft
+from godet.program.program import FindLine
 from godet.program.saying import said
 from godet.solve.outcome import Failure, Outcome
 from godet.tools.many_bodies import told_together
@@ -27,6 +28,11 @@ _OF_THE_VALUE = frozenset({"value", "lowest", "highest", "at", "least", "most"})
 _OF_WHAT_IS_GIVEN = frozenset({"left", "base"})
 # nothing that other bodies are like cures these
 _NOT_OF_THE_SHAPE = frozenset({"missing-measure", "cloth-missing", "cloth-silent"})
+# what is said of the further unknowns of a failure, where it is not that their equation takes part
+_CONCERNED = {
+    "unknown-not-settled": "unknown-concerned",
+    "unknowns-not-found": "equation-apart",
+}
 
 
 def failure_problems(outcome: Outcome, draft: Draft, units: LengthUnit) -> tuple[Problem, ...]:
@@ -72,9 +78,14 @@ def _problem(
         facts["property"] = node.constant("property")
     if code == "choice-out-of-range":
         facts["name"] = _choice_name(number, draft)
-    if code in ("no-answer-in-range", "many-answers", "range-upside-down"):
-        facts["name"] = f"`{node.constant('name')}`"
     notes = list(together.notes)
+    if node.operation == "unknown":
+        concerned = [_line(each, draft) for each in (number, *worst.others)]
+        facts["name"] = f"`{concerned[0].name}`"
+        facts["names"] = _all_of(
+            [f"`{line.name}`" for line in sorted(concerned, key=lambda line: line.place)]
+        )
+        notes += [_note(worst, line, draft, units) for line in concerned[1:]]
     asked = _where_asked(number, draft)
     if asked is not None and place is not None:
         notes.append(Note(problem("worked-out-here", None).sentence, place))
@@ -110,6 +121,23 @@ def _passing(nodes: Iterable[int], failing: Container[int], outcome: Outcome) ->
     ]
 
 
+def _note(failure: Failure, line: FindLine, draft: Draft, units: LengthUnit) -> Note:
+    """What a further unknown, or its equation, has to do with the failure."""
+    code = _CONCERNED.get(failure.code, "equation-concerned")
+    apart = said(failure.others[line.unknown], draft.graph[line.left].type, units)
+    return Note(problem(code, line.place, name=line.name, apart=apart).sentence, line.place)
+
+
+def _all_of(names: Sequence[str]) -> str:
+    """Names in a row: "a, b and c"."""
+    *before, last = names
+    return f"{', '.join(before)} and {last}" if before else last
+
+
+def _line(unknown: int, draft: Draft) -> FindLine:
+    return next(line for line in draft.finds if line.unknown == unknown)
+
+
 def _choice_name(node: int, draft: Draft) -> str:
     return next((name for name, c in draft.choices.items() if c.node == node), "this choice")
 
@@ -118,9 +146,8 @@ def _said(name: str, value: float, failure: Failure, draft: Draft, units: Length
     type: Type = LENGTH
     if name in _OF_THE_VALUE:
         type = draft.graph[failure.node].type
-    elif name == "closest" and failure.code == "no-answer-in-range":
-        line = next(line for line in draft.finds if line.unknown == failure.node)
-        type = draft.graph[line.left].type
+    elif name in ("closest", "apart") and draft.graph[failure.node].operation == "unknown":
+        type = draft.graph[_line(failure.node, draft).left].type
     elif name in _OF_WHAT_IS_GIVEN:
         type = draft.graph[draft.graph[failure.node].inputs[0]].type
     elif name == "angle":

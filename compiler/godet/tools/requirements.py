@@ -14,6 +14,7 @@ from collections.abc import Iterable
 
 from godet.base.problems import Problem, problem
 from godet.base.quantities import LengthUnit
+from godet.pattern.checks import wanted_words
 from godet.program.draft import Draft
 from godet.program.program import CheckLine
 from godet.program.saying import said
@@ -53,7 +54,7 @@ def _problem(
             said(outcome.value(n, together.worst), type, units)
             for n in (check.measured, check.wanted)
         )
-        numbers = f": {measured}, and {check.sign} {wanted} is required"
+        numbers = f": {measured}, and {wanted_words(check.sign, wanted)} is required"
     return problem(
         "requirement-fails",
         check.place,

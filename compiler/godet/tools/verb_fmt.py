@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import click
 
 from godet.base.problems import Problems, has_errors
@@ -17,7 +15,7 @@ from godet.tools.options import show, stop
 @click.option("--json", "as_json", is_flag=True, help="tell problems and results as JSON")
 def command(files: tuple[str, ...], only_check: bool, as_json: bool) -> None:
     """Lay out each FILE anew, or all recipes of a folder. Only white space changes."""
-    laid_out = lay_out([Path(file) for file in files])
+    laid_out = lay_out(files)
     problems = list(laid_out.problems)
     if not only_check:
         from godet.tools.writing import write_paths
