@@ -133,7 +133,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "`{name}` stands at the end of more than {deepest} names that each need the next one, more "
         "than can be followed; let it need fewer.",
     ),
-    "cycle": (_ERROR, "This goes round in a circle: {path}."),
+    "cycle": (
+        _ERROR,
+        "This goes round in a circle: {path}. Let one of them do without the next.",
+    ),
     "no-such-member": (_ERROR, "`{owner}` has no `{name}`.{hint}"),
     "member-not-sure": (
         _ERROR,

@@ -89,8 +89,8 @@ class Session:
         `what` is wrong, or else the sentence itself."""
         at = self.told_of.setdefault((name, what or found.sentence), len(self.problems))
         if at == len(self.problems):
-            self.problems.append(found)
-            return BROKEN
+            # one line may draft several pieces: told of the first
+            return self.report(found)
         known = self.problems[at]
         if found.place not in (known.place, *(note.place for note in known.notes)):
             note = Note("the same shows here", found.place)
