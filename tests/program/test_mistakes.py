@@ -303,15 +303,15 @@ def test_a_piece_of_the_recipe_without_names_promises_nothing():
         (f"{HEADING}let a = 1 * fabric.stretch\n", "stretch_along"),
     ],
 )
-def test_a_line_that_drafts_two_pieces_is_told_once():
-    text = f"{WITH_TOP}piece front, back from top.front, top.back\n  edge e = base.sid\nend\n"
-    assert told(faults(compiled(text).problems)) == [("no-such-member", 5)]
-
-
 def test_where_more_may_be_meant_nothing_is_changed_by_itself(text: str, words: str):
     (problem,) = faults(compiled(text).problems)
     assert words in problem.sentence
     assert problem.fix is None
+
+
+def test_a_line_that_drafts_two_pieces_is_told_once():
+    text = f"{WITH_TOP}piece front, back from top.front, top.back\n  edge e = base.sid\nend\n"
+    assert told(faults(compiled(text).problems)) == [("no-such-member", 5)]
 
 
 def test_a_name_is_not_meant_by_what_it_needs_itself():

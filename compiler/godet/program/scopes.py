@@ -87,10 +87,14 @@ class Session:
     def report_of(self, name: str, found: Problem, what: str = "") -> Broken:
         """Keep what is wrong with a name; where the same of it is told already, only note where.
         `what` is wrong, or else the sentence itself."""
-        at = self.told_of.setdefault((name, what or found.sentence), len(self.problems))
-        if at == len(self.problems):
-            # one line may draft several pieces: told of the first
-            return self.report(found)
+        key, count = (name, what or found.sentence), len(self.problems)
+        if key not in self.told_of:
+            self.report(found)
+            # else the line drafts several pieces, and it was told of the first
+            if len(self.problems) > count:
+                self.told_of[key] = count
+            return BROKEN
+        at = self.told_of[key]
         known = self.problems[at]
         if found.place not in (known.place, *(note.place for note in known.notes)):
             note = Note("the same shows here", found.place)
