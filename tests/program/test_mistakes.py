@@ -249,6 +249,11 @@ def applied(text: str, fix: Fix) -> str:
         (f"{HEADING}let a = fabric.stretch_accross\n", "stretch_across"),
         (f"{HEADING}kind k\n  choose a: lenght\nend\n", "length"),
         (f"{piece()}let a = length(long)\n", "flap.long"),
+        (
+            f"{HEADING}define f(a: one of (bound, turned)) = if a is bound then 1cm else 2cm\n"
+            'let a = f("turned")\n',
+            "turned",
+        ),
         (f"{piece()}let a = flap.long.length\n", "length(flap.long)"),
         (f"{WITH_TOP}  without top.poket\n", "pocket"),
         (f"{HEADING}  takes top: bodic = plain_top\n", "bodice"),

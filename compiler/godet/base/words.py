@@ -149,7 +149,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "`has` asks a piece that comes from a taken block, not {found}.",
     ),
-    "base-is-no-piece": (_ERROR, "A piece is drafted `from` another piece, not {found}."),
+    "base-is-no-piece": (_ERROR, "A piece is drafted `from` another piece, not {found}.{hint}"),
     "piece-lacks": (_ERROR, "`{name}` can't work on {piece}, which has no {missing}."),
     "piece-in-place": (
         _WARNING,
@@ -160,9 +160,13 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "A piece follows edges of other pieces of its recipe, as `follows front.armhole`.",
     ),
-    "bases-do-not-match": (_ERROR, "{pieces} pieces are named, but {bases} to draft them from."),
-    "not-a-value": (_ERROR, "This has no value that can be used here."),
-    "let-needs-value": (_ERROR, "`let` names a value, not {found}."),
+    "bases-do-not-match": (
+        _ERROR,
+        "Here are {pieces} pieces, and {bases} to draft them from; name one for each, in the same "
+        "order.",
+    ),
+    "not-a-value": (_ERROR, "Words in quotes have no value; a word of a list stands without them."),
+    "let-needs-value": (_ERROR, "`let` names a value, not {found}; use that by its own name."),
     "wrong-type": (_ERROR, "For {what} {wanted} is needed; this is {found}.{hint}"),
     "bare-number": (_ERROR, "`{number}` has no unit, and {wanted} is needed; write `{cure}`."),
     "different-dimensions": (_ERROR, "{first} can't be {verb} {second}."),

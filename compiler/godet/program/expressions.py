@@ -89,7 +89,10 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
         case tree.Crossing():
             return _crossing(expression, scope)
         case _:
-            return scope.session.report(problem("not-a-value", expression.place))
+            assert isinstance(expression, tree.Text)  # all others are named above
+            word = expression.text
+            fix = Fix(f"write `{word}`", expression.place, word) if word.isidentifier() else None
+            return scope.session.report(problem("not-a-value", expression.place, fix=fix))
 
 
 def number(literal: tree.Number, scope: Scope) -> Meaning:
