@@ -248,6 +248,13 @@ def applied(text: str, fix: Fix) -> str:
         (f"{HEADING}define wide() = 1cm\ndeprecated wdie since 1 until 2\n", "wide"),
         (f"{HEADING}let a = fabric.stretch_accross\n", "stretch_across"),
         (f"{HEADING}kind k\n  choose a: lenght\nend\n", "length"),
+        (f"{piece()}let a = length(long)\n", "flap.long"),
+        (
+            f"{HEADING}define f(a: one of (bound, turned)) = if a is bound then 1cm else 2cm\n"
+            'let a = f("turned")\n',
+            "turned",
+        ),
+        (f"{piece()}let a = flap.long.length\n", "length(flap.long)"),
         (f"{WITH_TOP}  without top.poket\n", "pocket"),
         (f"{HEADING}  takes top: bodic = plain_top\n", "bodice"),
         (f"{HEADING}  takes top: bodice without bust_dartt = plain_top\n", "bust_dart"),
@@ -290,6 +297,33 @@ def test_a_piece_of_the_recipe_without_names_promises_nothing():
     assert problem.sentence == "`flap` has no `side`. It has no names of its own."
 
 
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        # two pieces have it
+        (f"{piece()}piece lap\n  point a = origin\nend\nlet d = distance(a, flap.b)\n", "flap.a"),
+        # another piece's name may be a slip for one of this piece's own
+        (f"{piece()}piece lap\n  point e = a down 1cm\nend\n", "flap.a"),
+        # along or across?
+        (f"{HEADING}let a = 1 * fabric.stretch\n", "stretch_along"),
+    ],
+)
+def test_where_more_may_be_meant_nothing_is_changed_by_itself(text: str, words: str):
+    (problem,) = faults(compiled(text).problems)
+    assert words in problem.sentence
+    assert problem.fix is None
+
+
+def test_a_line_that_drafts_two_pieces_is_told_once():
+    text = f"{WITH_TOP}piece front, back from top.front, top.back\n  edge e = base.sid\nend\n"
+    assert told(faults(compiled(text).problems)) == [("no-such-member", 5)]
+
+
+def test_a_name_is_not_meant_by_what_it_needs_itself():
+    (problem,) = faults(compiled(f"{HEADING}let side_width = sides_width + 1cm\n").problems)
+    assert problem.sentence == "Nothing here is called `sides_width`."
+
+
 def test_points_that_are_added_are_told_of_midway():
     (problem,) = compiled(piece("point d = a + b")).problems
     assert "midway" in problem.sentence
@@ -298,7 +332,10 @@ def test_points_that_are_added_are_told_of_midway():
 def test_a_cycle_names_its_path_and_every_stop_on_it():
     text = f"{HEADING}let a = b + 1cm\nlet b = c + 1cm\nlet c = a + 1cm\n"
     (problem,) = compiled(text).problems
-    assert problem.sentence == "This goes round in a circle: a needs b needs c needs a."
+    assert problem.sentence == (
+        "This goes round in a circle: a needs b needs c needs a. "
+        "Let one of them do without the next."
+    )
     assert [note.place and note.place.line for note in problem.notes] == [3, 4, 5]
 
 

@@ -90,7 +90,24 @@ def test_an_unknown_name_is_underlined_with_the_name_that_was_meant(folder: Path
 def test_a_wrong_dimension_names_both(folder: Path):
     text = DRESS.replace("(hip_girth + hip_ease) / 2 -", "(hip_girth + hip_ease) / 2cm -")
     Path("dress.godet").write_text(text)
-    refused(draft(), folder, "different-dimensions", "dress.godet:", "a length", "a ratio")
+    refused(draft(), folder, "different-dimensions", "dress.godet:", "A length", "a ratio")
+
+
+def test_a_module_is_nothing_that_can_be_drafted(folder: Path):
+    Path("dress.godet").write_text("edition 1\ndefine twice(a: length) = a * 2\n")
+    refused(draft(), folder, "no-recipe", "dress.godet")
+
+
+def test_a_measure_that_is_given_needs_nothing_for_its_estimate(folder: Path):
+    Path("dress.godet").write_text(
+        "edition 1\nrecipe strip\nmeasure waist_to_knee\npiece strip\n  point a = origin\n"
+        "  point b = a outward 9cm\n  point c = a down waist_to_knee\n  edge top = line a to b\n"
+        "  edge slant = line b to c\n  edge left = line c to a\nend\n"
+    )
+    Path("body.yaml").write_text("body: anyone\nunits: cm\nmeasures: {waist_to_knee: 58}\n")
+    drafted = draft()
+    assert drafted.exit_code == 0, drafted.stderr
+    assert "estimated" not in drafted.stdout
 
 
 def test_a_missing_measure_says_how_to_take_it(folder: Path):

@@ -125,7 +125,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "Functions call functions here more than {most} times; work out parts with `let` first.",
     ),
-    "wrong-count": (_ERROR, "`{name}` takes {wanted} things in brackets; here are {found}."),
+    "wrong-count": (_ERROR, "`{name}` takes {wanted} in brackets, not {found}."),
     "argument-named": (_ERROR, "`{name}` takes its arguments in order, and has no names for them."),
     "arguments-do-not-fit": (_ERROR, "What `{name}` is given does not fit; it takes {names}."),
     "leans-too-deep": (
@@ -133,20 +133,23 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "`{name}` stands at the end of more than {deepest} names that each need the next one, more "
         "than can be followed; let it need fewer.",
     ),
-    "cycle": (_ERROR, "This goes round in a circle: {path}."),
+    "cycle": (
+        _ERROR,
+        "This goes round in a circle: {path}. Let one of them do without the next.",
+    ),
     "no-such-member": (_ERROR, "`{owner}` has no `{name}`.{hint}"),
     "member-not-sure": (
         _ERROR,
         "Not every block has `{piece}.{name}`; ask `if {piece} has {name} then ..`, or take the "
         "block `with {name}`.",
     ),
-    "no-members": (_ERROR, "`{owner}` is {found}, which has no names inside."),
+    "no-members": (_ERROR, "`{owner}` is {found}, which has no names inside.{hint}"),
     "no-such-property": (_ERROR, "A cloth has no `{name}`; it has {names}.{hint}"),
     "has-needs-piece": (
         _ERROR,
         "`has` asks a piece that comes from a taken block, not {found}.",
     ),
-    "base-is-no-piece": (_ERROR, "A piece is drafted `from` another piece, not {found}."),
+    "base-is-no-piece": (_ERROR, "A piece is drafted `from` another piece, not {found}.{hint}"),
     "piece-lacks": (_ERROR, "`{name}` can't work on {piece}, which has no {missing}."),
     "piece-in-place": (
         _WARNING,
@@ -157,9 +160,13 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "A piece follows edges of other pieces of its recipe, as `follows front.armhole`.",
     ),
-    "bases-do-not-match": (_ERROR, "{pieces} pieces are named, but {bases} to draft them from."),
-    "not-a-value": (_ERROR, "This has no value that can be used here."),
-    "let-needs-value": (_ERROR, "`let` names a value, not {found}."),
+    "bases-do-not-match": (
+        _ERROR,
+        "Here are {pieces} pieces, and {bases} to draft them from; name one for each, in the same "
+        "order.",
+    ),
+    "not-a-value": (_ERROR, "Words in quotes have no value; a word of a list stands without them."),
+    "let-needs-value": (_ERROR, "`let` names a value, not {found}; use that by its own name."),
     "wrong-type": (_ERROR, "For {what} {wanted} is needed; this is {found}.{hint}"),
     "bare-number": (_ERROR, "`{number}` has no unit, and {wanted} is needed; write `{cure}`."),
     "different-dimensions": (_ERROR, "{first} can't be {verb} {second}."),

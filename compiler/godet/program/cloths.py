@@ -24,7 +24,9 @@ def cloth_member(owner: ClothMeaning, name: tree.Word, scope: Scope) -> Meaning:
     """A property of the cloth, as a node the solver fills in."""
     type = PROPERTIES.get(name.text)
     if type is None:
-        hint, fix = did_you_mean(name.text, PROPERTIES, name.place)
+        several = sum(each.startswith(name.text) for each in PROPERTIES) > 1  # as `stretch`
+        near = () if several else PROPERTIES
+        hint, fix = did_you_mean(name.text, near, name.place)
         names = ", ".join(PROPERTIES)
         return scope.session.report(
             problem("no-such-property", name.place, name=name.text, names=names, hint=hint, fix=fix)

@@ -11,7 +11,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from godet.base.places import Place
-from godet.base.problems import Problem, problem
+from godet.base.problems import Fix, Problem, problem
 from godet.graph.types import (
     ANGLE,
     CONDITION,
@@ -89,7 +89,10 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
         case tree.Crossing():
             return _crossing(expression, scope)
         case _:
-            return scope.session.report(problem("not-a-value", expression.place))
+            assert isinstance(expression, tree.Text)  # all others are named above
+            word = expression.text
+            fix = Fix(f"write `{word}`", expression.place, word) if word.isidentifier() else None
+            return scope.session.report(problem("not-a-value", expression.place, fix=fix))
 
 
 def number(literal: tree.Number, scope: Scope) -> Meaning:
@@ -147,9 +150,34 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
             return cloth_member(owner, expression.member, scope)
         case _:
             written = expression.owner
-            named = written.name if isinstance(written, tree.Name) else "this"
-            wrong = problem("no-members", written.place, found=owner, owner=named)
+            named = _spelled(written) or "this"
+            hint, fix = _measured_instead(expression, owner)
+            wrong = problem(
+                "no-members", written.place, found=owner, owner=named, hint=hint, fix=fix
+            )
             return scope.session.report_of(named, wrong)
+
+
+def _spelled(expression: tree.Expression) -> str:
+    """A name as it was written, with what stands before its dots; empty for all else."""
+    match expression:
+        case tree.Name():
+            return expression.name
+        case tree.Dotted():
+            owner = _spelled(expression.owner)
+            return f"{owner}.{expression.member.text}" if owner else ""
+        case _:
+            return ""
+
+
+def _measured_instead(expression: tree.Dotted, owner: Meaning) -> tuple[str, Fix | None]:
+    """The question for `front.side.length`, where `length(front.side)` was meant."""
+    edge = _spelled(expression.owner)
+    is_curve = isinstance(owner, Value) and owner.type == CURVE
+    if expression.member.text not in ("length", "whole") or not is_curve or not edge:
+        return "", None
+    cure = f"{expression.member.text}({edge})"
+    return f" Write `{cure}`.", Fix(f"write `{cure}`", expression.place, cure)
 
 
 def _negative(expression: tree.Negative, scope: Scope) -> Meaning:

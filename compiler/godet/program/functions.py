@@ -104,7 +104,7 @@ def _count(expression: tree.Call, count: int, scope: Scope) -> bool:
             "wrong-count",
             expression.place,
             name=expression.function.text,
-            wanted=count,
+            wanted="1 thing" if count == 1 else f"{count} things",
             found=len(expression.arguments),
         )
     )

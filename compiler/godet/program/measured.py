@@ -8,7 +8,7 @@ node of its value, given or estimated. Nothing fails.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 
 from godet.graph.node import Graph
 from godet.program.program import FindLine
@@ -28,13 +28,36 @@ def measures_among(graph: Graph, numbers: Iterable[int]) -> dict[str, int]:
 
 
 def measures_behind(
-    graph: Graph, finds: Sequence[FindLine], targets: Iterable[int]
+    graph: Graph,
+    finds: Sequence[FindLine],
+    targets: Iterable[int],
+    given: Container[str] = (),
 ) -> dict[str, int]:
-    """The measures on which the targets depend, those of the unknowns they need among them."""
-    reached = set(graph.reached_from(targets))
+    """The measures on which the targets depend, those of the unknowns they need among them. What
+    the estimate of a given measure would need is not needed."""
+    reached = _reached(graph, targets, given)
     waiting = list(finds)
     while needed := [line for line in waiting if line.unknown in reached]:
         waiting = [line for line in waiting if line.unknown not in reached]
         sides = [n for line in needed for n in (line.left, line.right, *frame(line))]
-        reached |= set(graph.reached_from(sides))
-    return measures_among(graph, reached)
+        reached |= _reached(graph, sides, given)
+    return measures_among(graph, sorted(reached))
+
+
+def _reached(graph: Graph, targets: Iterable[int], given: Container[str]) -> set[int]:
+    """The nodes that the targets need, the estimates of given measures left out."""
+    seen: set[int] = set()
+    waiting = list(targets)
+    while waiting:
+        number = waiting.pop()
+        if number in seen:
+            continue
+        seen.add(number)
+        node = graph[number]
+        inputs = node.inputs
+        if node.operation == "known":
+            leaf = graph[inputs[0]]
+            if leaf.operation == "measure" and str(leaf.constant("name")) in given:
+                inputs = inputs[:1]
+        waiting.extend(inputs)
+    return seen

@@ -152,10 +152,16 @@ def has_member(owner: Meaning, name: tree.Word, scope: Scope) -> Meaning:
         return BROKEN
     block = block_behind(owner) if isinstance(owner, PieceMeaning) else None
     if block is None:
-        return scope.session.report(problem("has-needs-piece", name.place, found=owner))
+        return scope.session.report(
+            problem("has-needs-piece", name.place, found=_not_of_a_block(owner))
+        )
     if name.text not in _promises(block):
         return _none_such(block.title, name, list(_promises(block)), scope)
     return taken(block, "has", name.text, CONDITION, name.place, scope)
+
+
+def _not_of_a_block(owner: Meaning) -> str:
+    return "a piece of this recipe alone" if isinstance(owner, PieceMeaning) else str(owner)
 
 
 def type_passed_on(base: PieceMeaning, name: str) -> Type | None:

@@ -19,7 +19,15 @@ from godet.program.expressions import direction, evaluate, wanted
 from godet.program.members import lineage, names_passed_on, passed_on, type_passed_on
 from godet.program.program import CutLine, EdgeLine, NotchLine, PieceLines
 from godet.program.scopes import Scope
-from godet.program.values import BROKEN, Broken, Meaning, PieceMeaning, Value, wrong_type
+from godet.program.values import (
+    BROKEN,
+    BlockMeaning,
+    Broken,
+    Meaning,
+    PieceMeaning,
+    Value,
+    wrong_type,
+)
 from godet.program.yields import Yield
 
 _NAMED = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
@@ -94,7 +102,10 @@ def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
         return BROKEN if isinstance(deeper, Broken) else meaning
     if isinstance(meaning, PieceMeaning | Broken):
         return meaning
-    return scope.session.report(problem("base-is-no-piece", base.place, found=meaning))
+    hint = ""
+    if isinstance(meaning, BlockMeaning):
+        hint = f" It has {', '.join(f'`{meaning.name}.{piece}`' for piece in meaning.kind.pieces)}."
+    return scope.session.report(problem("base-is-no-piece", base.place, found=meaning, hint=hint))
 
 
 @dataclass(frozen=True, slots=True)

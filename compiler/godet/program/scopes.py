@@ -87,10 +87,14 @@ class Session:
     def report_of(self, name: str, found: Problem, what: str = "") -> Broken:
         """Keep what is wrong with a name; where the same of it is told already, only note where.
         `what` is wrong, or else the sentence itself."""
-        at = self.told_of.setdefault((name, what or found.sentence), len(self.problems))
-        if at == len(self.problems):
-            self.problems.append(found)
+        key, count = (name, what or found.sentence), len(self.problems)
+        if key not in self.told_of:
+            self.report(found)
+            # else the line drafts several pieces, and it was told of the first
+            if len(self.problems) > count:
+                self.told_of[key] = count
             return BROKEN
+        at = self.told_of[key]
         known = self.problems[at]
         if found.place not in (known.place, *(note.place for note in known.notes)):
             note = Note("the same shows here", found.place)
@@ -258,8 +262,30 @@ class Scope:
     def near(self, name: str, place: Place, wanted: Type | None) -> tuple[str, Fix | None]:
         """The question for a name that may have been meant: near in spelling, and not known to be
         of another type than the wanted one."""
+        known = name in set(self.names())
+        owners = [] if known else self._pieces_that_give(name)
+        if len(owners) > 1:
+            return f" {', '.join(owners)} have one; write `{owners[0]}.{name}` for that.", None
+        if owners:
+            whole = f"{owners[0]}.{name}"
+            # inside another piece that may be a slip for one of its own names
+            fix = Fix(f"write `{whole}`", place, whole) if not self.title else None
+            return f" Write `{whole}`.", fix
         fitting = {n for n in self.names() if wanted is None or self.type_of(n) in (wanted, None)}
-        return did_you_mean(name, fitting - {name}, place, likeness=0.7)
+        # what is being worked out can't be meant by what it needs
+        asking = {known for scope, known, _ in self.session.working_on if scope is self}
+        return did_you_mean(name, fitting - asking - {name}, place, likeness=0.7)
+
+    def _pieces_that_give(self, name: str) -> list[str]:
+        """The recipe's pieces that give a name, where it is asked for outside of them."""
+        root = self
+        while root.parent is not None:
+            root = root.parent
+        return [
+            title
+            for title, piece in root.pieces.items()
+            if piece.scope is not None and name in piece.scope.statements
+        ]
 
     def _cycle(self, path: list[tuple[Scope, str, Place]]) -> Broken:
         names = [f"{s.title}.{n}" if s.title else n for s, n, _ in path]

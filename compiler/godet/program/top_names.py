@@ -31,7 +31,10 @@ def enter(file: tree.File, root: Scope, yields: Yield) -> None:
                 if name.text in yields.definitions:
                     root.give(name, statement)
                     continue
-                root.fixed[name.text] = root.session.report(_no_measure(name, yields))
+                unknown = _no_measure(name, yields)
+                root.fixed[name.text] = root.session.report(unknown)
+                if unknown.fix is not None:
+                    root.session.lost.add(unknown.fix.replacement)  # asked for in all but spelling
         elif isinstance(statement, NAMED):
             root.give(statement.name, statement)
 

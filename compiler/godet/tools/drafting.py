@@ -78,8 +78,8 @@ def draft_all(
 ) -> tuple[tuple[Pattern | None, ...], tuple[Problem, ...]]:
     """A pattern for each body, solved in one batch; None for a body whose draft fails."""
     draft, units = prepared.draft, prepared.bodies[0].units
-    measures = _measure_nodes(draft)
-    wanted = [*targets(draft), *measures.values()]
+    wanted = targets(draft)
+    measures: dict[frozenset[str], dict[str, int]] = {}  # by what a body gives
     outcome = solve(draft.graph, draft.finds, wanted, prepared.inputs)
     failures = failure_problems(outcome, draft, units)
     found: list[tuple[int, Problem]] = []
@@ -88,7 +88,10 @@ def draft_all(
         if outcome.failed(number):
             patterns.append(None)
             continue
-        order = _order(prepared, number, outcome, measures, date)
+        given = frozenset(prepared.bodies[number].measures)
+        if given not in measures:
+            measures[given] = measures_behind(draft.graph, draft.finds, wanted, given)
+        order = _order(prepared, number, outcome, measures[given], date)
         pattern, problems = finish(draft, outcome, number, order)
         found += [(number, each) for each in problems]
         patterns.append(pattern)
@@ -151,11 +154,6 @@ def shipped_file(path: Path, room: str) -> Path:
     known = shipped("recipes") / room / f"{path.name}.yaml"
     bare = path.name == str(path) and path.suffix == ""
     return known if bare and not path.exists() and known.is_file() else path
-
-
-def _measure_nodes(draft: Draft) -> dict[str, int]:
-    """The node of each measure the draft uses, given or estimated."""
-    return measures_behind(draft.graph, draft.finds, targets(draft))
 
 
 def _order(
