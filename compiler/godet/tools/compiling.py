@@ -95,7 +95,8 @@ def compile_recipe(
         draft = compiling.linked(program, blocks or {}, path)
         compiling.problems.extend(unsolvable(draft.graph, draft.finds) if draft else ())
     file = library.file(path)
-    if needs_blocks and program is None and file is not None and not compiling.problems:
+    told = [*library.problems, *compiling.problems]
+    if needs_blocks and program is None and file is not None and not told:
         # a module is right by itself, but nothing that could be drafted
         compiling.problems.append(problem("no-recipe", None, file=file.name))
     problems = _in_order([*library.problems, *compiling.problems], str(path))
