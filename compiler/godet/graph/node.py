@@ -10,7 +10,7 @@ ascending order is an order of computing. Edition-free and unit-free: constants 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -61,15 +61,18 @@ class Graph:
             self._numbers[node] = number
         return number
 
-    def reached_from(self, targets: Iterable[int]) -> list[int]:
-        """Every node that the targets need, themselves included, in an order of computing."""
+    def reached_from(
+        self, targets: Iterable[int], inputs: Callable[[int], tuple[int, ...]] | None = None
+    ) -> list[int]:
+        """Every node that the targets need, themselves included, in an order of computing. `inputs`
+        tells what a node needs where that is less than all it is made of."""
         seen: set[int] = set()
         waiting = list(targets)
         while waiting:
             number = waiting.pop()
             if number not in seen:
                 seen.add(number)
-                waiting.extend(self.nodes[number].inputs)
+                waiting.extend(inputs(number) if inputs else self.nodes[number].inputs)
         return sorted(seen)
 
     def digest(self, number: int) -> bytes:

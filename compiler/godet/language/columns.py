@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from godet.language.indenting import opens
+from godet.language.tokens import opens_block
 from godet.language.written import Statement
 
 WIDTH = 100
@@ -52,7 +52,7 @@ def neighbourhood(statement: Statement) -> str:
     """What a statement's neighbours must share to stand in its columns; "" where nothing is."""
     if "=" in stops(statement):
         return statement.opening
-    return "member" if statement.opening in _MEMBERS and not opens(statement) else ""
+    return "member" if statement.opening in _MEMBERS and not opens_block(statement.tokens) else ""
 
 
 def stops(statement: Statement) -> dict[str, int]:

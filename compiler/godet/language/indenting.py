@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from godet.language.tokens import opens_block
 from godet.language.written import BlankLine, Item, Statement
 
 _UNDER_RECIPE = frozenset({"takes", "makes", "without"})
@@ -47,17 +48,9 @@ def indented(items: Iterable[Item]) -> Iterator[Indented]:
             yield Indented(comment, inside if ends else here)
         comments.clear()
         yield Indented(item, here)
-        depth += opens(item)
+        depth += opens_block(item.tokens)
     for comment in comments:
         yield Indented(comment, depth)
-
-
-def opens(statement: Statement) -> bool:
-    """Whether a statement holds those that follow, up to its `end`."""
-    types = [token.type for token in statement.tokens]
-    if types[0] in ("PIECE", "KIND"):
-        return types[-1] != "OPTIONAL"
-    return types[0] == "DEFINE" and types[1] in ("MEASURE", "PIECE")
 
 
 def _without_needless_blanks(items: Iterable[Item]) -> Iterator[Item]:
@@ -72,5 +65,5 @@ def _without_needless_blanks(items: Iterable[Item]) -> Iterator[Item]:
         if waiting is not None and not after_opening and not ends:
             yield waiting
         waiting = None
-        after_opening = isinstance(item, Statement) and opens(item)
+        after_opening = isinstance(item, Statement) and opens_block(item.tokens)
         yield item

@@ -21,7 +21,7 @@ from godet.base.problems import Fix, Note, Problem, problem
 from godet.language import tree
 from godet.language.builder import Builder
 from godet.language.grammar import Unexpected, parse_line
-from godet.language.tokens import OPENING_WORDS, Line, cut_lines, place_of
+from godet.language.tokens import OPENING_WORDS, Line, cut_lines, opens_block, place_of
 from godet.language.unreadable import unreadable
 
 # statements of a piece that give a name
@@ -82,21 +82,13 @@ def parse(text: str, file: str) -> tuple[tree.File, tuple[Problem, ...]]:
     return tree.File(file, statements, doc, tuple(broken)), tuple(problems)
 
 
-def _opens(line: Line) -> bool:
-    """Whether a line begins what `end` closes."""
-    types = [token.type for token in line.tokens[:2]]
-    if types[0] in ("KIND", "PIECE"):
-        return line.tokens[-1].type != "OPTIONAL"
-    return types[0] == "DEFINE" and types[-1] in ("MEASURE", "PIECE")
-
-
 def _ended(lines: tuple[Line, ...]) -> list[bool]:
     """For each line, whether an `end` comes behind it before anything else begins."""
     ended: list[bool] = []
     closed = False
     for line in reversed(lines):
         ended.append(closed)
-        closed = line.tokens[0].type == "END" or (closed and not _opens(line))
+        closed = line.tokens[0].type == "END" or (closed and not opens_block(line.tokens))
     return ended[::-1]
 
 
@@ -187,7 +179,7 @@ class _Nesting:
     def broken(self, line: Line, file: str) -> None:
         """A heading that can't be read still opens its block, and takes its `end`."""
         first = line.tokens[0]
-        if _opens(line):
+        if opens_block(line.tokens):
             place = place_of(first, file)
             while self.open and not self._inside_kind():
                 self._left_open(place)

@@ -13,7 +13,7 @@ ends in a comma goes on, unless the next one begins a statement of its own.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from lark import Token
@@ -107,6 +107,14 @@ def tokens_of(text: str) -> Iterator[Token]:
             )
         if type_ == "NEWLINE":
             line, line_start = line + 1, found.end()
+
+
+def opens_block(tokens: Sequence[Token]) -> bool:
+    """Whether a line holds those that follow, up to its `end`."""
+    types = [token.type for token in tokens]
+    if types[0] in ("PIECE", "KIND"):
+        return types[-1] != "OPTIONAL"
+    return types[:2] in (["DEFINE", "MEASURE"], ["DEFINE", "PIECE"])
 
 
 def cut_lines(text: str) -> tuple[Line, ...]:

@@ -78,7 +78,7 @@ def _check_mark(mark: tree.Deprecated, file: tree.File, session: Session) -> Non
         )
 
 
-_MARKED = (tree.Define, tree.DefineCurve, tree.DefinePiece, tree.Let, tree.Kind)
+_MARKED = tree.Definition | tree.Let | tree.Kind
 
 
 def deprecated_names(file: tree.File) -> dict[str, tree.Deprecated]:

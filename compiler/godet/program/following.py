@@ -10,9 +10,9 @@ none of whose edges is redrawn stays what it is. Nothing fails.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from godet.graph.rewriting import Rewriting
+from godet.program import unknowns
 from godet.program.draft import Draft
 from godet.program.laying import nodes_of, with_nodes
 from godet.program.program import FindLine, PieceLines
@@ -31,17 +31,7 @@ def followed(
         new[line.unknown] = graph.add("unknown", (), type=node.type, place=line.place, name=name)
     over = Rewriting(graph, new)
     finds = tuple(
-        replace(
-            line,
-            name=prefix + line.name.rpartition(".")[2],
-            unknown=over.of(line.unknown),
-            lowest=over.of(line.lowest),
-            highest=over.of(line.highest),
-            left=over.of(line.left),
-            right=over.of(line.right),
-            reference=over.maybe(line.reference),
-        )
-        for line in again
+        unknowns.with_nodes(line, over.of, prefix + line.name.rpartition(".")[2]) for line in again
     )
     return with_nodes(piece, over.of), finds
 
@@ -57,10 +47,7 @@ def _found_again(
     while waiting:
         unknown = waiting.pop()
         if unknown not in needed:
-            line = lines[unknown]
-            sides = [line.left, line.right, line.lowest, line.highest]
-            sides += [line.reference] if line.reference is not None else []
-            needed[unknown] = set(graph.reached_from(sides))
+            needed[unknown] = set(graph.reached_from(unknowns.needs(lines[unknown])))
             waiting.extend(n for n in needed[unknown] if n in lines)
     changed = set(redrawn)
     while more := {n for n, needs in needed.items() if n not in changed and needs & changed}:

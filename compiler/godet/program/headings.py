@@ -20,9 +20,8 @@ from godet.program.program import Taken
 from godet.program.scopes import Scope, Session
 from godet.program.values import BlockMeaning, Broken
 
-DEFINITIONS = (tree.Define, tree.DefineCurve, tree.DefinePiece)
-NAMED = (tree.Let, tree.Find, tree.Choose, tree.ChooseWords, *DEFINITIONS)
-IN_MODULES = (*DEFINITIONS, tree.Kind, tree.DefineMeasure)
+NAMED = (tree.Let, tree.Find, tree.Choose, tree.ChooseWords, tree.Definition)
+IN_MODULES = (tree.Definition, tree.Kind, tree.DefineMeasure)
 _AT_TOP = (
     tree.Edition,
     tree.DefineMeasure,

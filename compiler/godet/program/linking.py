@@ -19,12 +19,12 @@ from fractions import Fraction
 from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Node
 from godet.graph.types import CONDITION, CURVE, LENGTH, RATIO
+from godet.program import unknowns
 from godet.program.blocks import Assembly, Blocks
 from godet.program.carrying import Carrying
 from godet.program.draft import Draft
 from godet.program.laying import flattened, laid, named_nodes, times, with_nodes
 from godet.program.program import CheckLine, Choice, FindLine, PieceLines
-from godet.program.unknowns import unused
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
@@ -303,7 +303,7 @@ class _Linking:
         pieces = {name: self.piece(name) for name in self._all_pieces()}
         choices = {prefix + n: self._choice(prefix + n, c) for n, c in program.choices.items()}
         finds = [self._find(line) for line in program.finds]
-        if without := unused(self.graph, finds):
+        if without := unknowns.unused(self.graph, finds):
             raise Problems(without)
         names = {f"{p}.{n}": node for p, n, node in named_nodes(pieces)}
         names |= {prefix + n: self.of(node) for n, node in program.lets.items()}
@@ -353,16 +353,7 @@ class _Linking:
         return replace(choice, name=name, default=default, node=self.of(choice.node))
 
     def _find(self, line: FindLine) -> FindLine:
-        return replace(
-            line,
-            name=self.prefix + line.name,
-            unknown=self.of(line.unknown),
-            lowest=self.of(line.lowest),
-            highest=self.of(line.highest),
-            left=self.of(line.left),
-            right=self.of(line.right),
-            reference=self._maybe(line.reference),
-        )
+        return unknowns.with_nodes(line, self.of, self.prefix + line.name)
 
     def _check(self, check: CheckLine) -> CheckLine:
         return replace(

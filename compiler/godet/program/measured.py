@@ -12,7 +12,7 @@ from collections.abc import Container, Iterable, Sequence
 
 from godet.graph.node import Graph
 from godet.program.program import FindLine
-from godet.program.unknowns import frame
+from godet.program.unknowns import needs
 
 
 def measures_among(graph: Graph, numbers: Iterable[int]) -> dict[str, int]:
@@ -39,25 +39,20 @@ def measures_behind(
     waiting = list(finds)
     while needed := [line for line in waiting if line.unknown in reached]:
         waiting = [line for line in waiting if line.unknown not in reached]
-        sides = [n for line in needed for n in (line.left, line.right, *frame(line))]
+        sides = [number for line in needed for number in needs(line)]
         reached |= _reached(graph, sides, given)
     return measures_among(graph, sorted(reached))
 
 
 def _reached(graph: Graph, targets: Iterable[int], given: Container[str]) -> set[int]:
     """The nodes that the targets need, the estimates of given measures left out."""
-    seen: set[int] = set()
-    waiting = list(targets)
-    while waiting:
-        number = waiting.pop()
-        if number in seen:
-            continue
-        seen.add(number)
+
+    def inputs(number: int) -> tuple[int, ...]:
         node = graph[number]
-        inputs = node.inputs
-        if node.operation == "known":
-            leaf = graph[inputs[0]]
-            if leaf.operation == "measure" and str(leaf.constant("name")) in given:
-                inputs = inputs[:1]
-        waiting.extend(inputs)
-    return seen
+        leaf = graph[node.inputs[0]] if node.operation == "known" else None
+        measured = leaf is not None and leaf.operation == "measure"
+        if leaf is not None and measured and str(leaf.constant("name")) in given:
+            return node.inputs[:1]
+        return node.inputs
+
+    return set(graph.reached_from(targets, inputs))

@@ -5,12 +5,11 @@ problems, in the session. A name is told where the text first asks for it, the o
 noted. Measures that no `measure` line asks for are one mistake, and so are functions that no `use`
 line brings from a module of the library. Nothing fails.
 
-    tell_missing(session, file, vocabulary)   # "Write `measure hip_girth, waist_to_hip`; .."
+    tell_missing(session, file, vocabulary, library)   # "write `measure hip_girth`"
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Container
 from dataclasses import replace
 
@@ -18,17 +17,19 @@ from godet.base.places import Place
 from godet.base.problems import Note, Problem, problem
 from godet.base.shipped import shipped
 from godet.language import tree
-from godet.language.library import SUFFIX
+from godet.language.library import SUFFIX, Library
 from godet.program.scopes import Session
 
 
-def tell_missing(session: Session, file: tree.File, vocabulary: Container[str]) -> None:
+def tell_missing(
+    session: Session, file: tree.File, vocabulary: Container[str], library: Library
+) -> None:
     """Report every name that was missed."""
     measures: dict[str, list[Problem]] = {}
     functions: dict[str, dict[str, list[Problem]]] = {}  # by the module that has them
     for name, found in session.missed.items():
         here = all(_place(each).file == file.name for each in found)
-        module = _module_of(name) if found[0].code == "unknown-function" else None
+        module = _module_of(name, library) if found[0].code == "unknown-function" else None
         if here and name in vocabulary and found[0].code == "unknown-name":
             measures[name] = found
         elif here and module is not None and not file.name.endswith(f"{module}{SUFFIX}"):
@@ -56,10 +57,11 @@ def _place(missed: Problem) -> Place:
     return missed.place
 
 
-def _module_of(function: str) -> str | None:
+def _module_of(function: str, library: Library) -> str | None:
     """The module of the shipped library that defines a function."""
-    begins = re.compile(rf"^define {re.escape(function)}\(", re.MULTILINE)
     for path in sorted(shipped("stdlib").glob(f"*{SUFFIX}")):
-        if begins.search(path.read_text(encoding="utf-8")):
-            return path.stem
+        module = library.file(path)
+        for statement in module.statements if module is not None else ():
+            if isinstance(statement, tree.Define) and statement.name.text == function:
+                return path.stem
     return None

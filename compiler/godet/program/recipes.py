@@ -79,7 +79,7 @@ def _typed(
     if heading.recipe is None:
         for definition in (s for s in file.statements if isinstance(s, tree.DefineMeasure)):
             vocabulary.own(definition.name.text)
-        tell_missing(session, file, yields.definitions)
+        tell_missing(session, file, yields.definitions, library)
         return None, tuple(session.problems)
     seams, checks = seam_lines(file, root), check_lines(file, root)
     settings = set_lines(file, takes, root)
@@ -114,7 +114,7 @@ def _typed(
     )
     keeps_its_kind(program, session)
     pieces_in_place(program, session)
-    tell_missing(session, file, yields.definitions)
+    tell_missing(session, file, yields.definitions, library)
     if not has_errors([*session.problems, *library.problems]):
         # what is not understood may well use what nothing else does
         names_not_used(file, root, session)

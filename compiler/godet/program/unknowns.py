@@ -8,7 +8,8 @@ and the equations that say nothing of what they are to find. Nothing fails.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 
 from godet.base.problems import Problem, problem
 from godet.graph.node import Graph
@@ -44,6 +45,25 @@ def frame(line: FindLine) -> tuple[int, ...]:
     return ends if line.reference is None else (*ends, line.reference)
 
 
+def needs(line: FindLine) -> tuple[int, ...]:
+    """All that an unknown needs: both sides of its equation, and what stands beside it."""
+    return (line.left, line.right, *frame(line))
+
+
+def with_nodes(line: FindLine, of: Callable[[int], int], name: str) -> FindLine:
+    """The equation under another name, with another node in place of each of its nodes."""
+    return replace(
+        line,
+        name=name,
+        unknown=of(line.unknown),
+        lowest=of(line.lowest),
+        highest=of(line.highest),
+        left=of(line.left),
+        right=of(line.right),
+        reference=of(line.reference) if line.reference is not None else None,
+    )
+
+
 def unused(graph: Graph, finds: Sequence[FindLine]) -> tuple[Problem, ...]:
     """The equations that depend neither on their unknown nor on any that is found with it.
 
@@ -64,10 +84,7 @@ def _reach(graph: Graph, lines: Sequence[FindLine]) -> dict[int, set[int]]:
     """For each unknown, all that it needs, directly or through the equations of others."""
     unknowns = {line.unknown for line in lines}
     direct = {
-        line.unknown: unknowns.intersection(
-            graph.reached_from([line.left, line.right, *frame(line)])
-        )
-        for line in lines
+        line.unknown: unknowns.intersection(graph.reached_from(needs(line))) for line in lines
     }
     reach: dict[int, set[int]] = {}
     for number in unknowns:

@@ -94,12 +94,11 @@ def compile_recipe(
     if program is not None and sound and (needs_blocks or not open_ended):
         draft = compiling.linked(program, blocks or {}, path)
         compiling.problems.extend(unsolvable(draft.graph, draft.finds) if draft else ())
-    file = library.file(path)
     told = [*library.problems, *compiling.problems]
-    if needs_blocks and program is None and file is not None and not told:
+    if needs_blocks and program is None and not told:
         # a module is right by itself, but nothing that could be drafted
-        compiling.problems.append(problem("no-recipe", None, file=file.name))
-    problems = _in_order([*library.problems, *compiling.problems], str(path))
+        told.append(problem("no-recipe", None, file=path))
+    problems = _in_order(told, str(path))
     if has_errors(problems):
         draft = None
     return Compiled(draft, program, problems, library)
