@@ -160,6 +160,86 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "A piece follows edges of other pieces of its recipe, as `follows front.armhole`.",
     ),
+    # darts and alterations
+    "dart-needs-edge": (
+        _ERROR,
+        "A dart is put on an edge of its own piece, which `{name}` is not.",
+    ),
+    "alters-nothing": (
+        _ERROR,
+        "There is nothing to alter: the piece is drafted from no other. Draft it first, and alter "
+        "it in a piece `from` it.",
+    ),
+    "altered-twice": (
+        _ERROR,
+        "This piece is altered already; write both in one line, with `, then` between them, so "
+        "that it is clear which comes first.",
+    ),
+    "alters-no-such": (
+        _ERROR,
+        "`{name}` is no {what} of the piece that is altered, but {found}.",
+    ),
+    "altered-away": (
+        _ERROR,
+        "`{name}` of {piece} is gone once it is altered; `base.{name}` is what it was before.",
+    ),
+    "swing-needs-name": (
+        _ERROR,
+        "Part of a dart stays where it is, so the one that is opened needs a name of its own: "
+        "`called ..`.",
+    ),
+    "turns-into": (_ERROR, "A dart can't be turned into `{name}`.{hint}"),
+    "turn-needs": (_ERROR, "A dart turned into {into} needs {wanted}."),
+    "spread-count": (
+        _ERROR,
+        "`{count}` is no number of places; write a whole number from 1 to {most}.",
+    ),
+    "spread-needs-place": (
+        _ERROR,
+        "Say where on `{edge}` the cut ends: `at` a point.",
+    ),
+    "join-needs-edge": (
+        _ERROR,
+        "What is joined is an edge of another piece, as `join back.shoulder to shoulder`.",
+    ),
+    "join-corners": (
+        _ERROR,
+        "It can't be told which ends of these edges come together: beside the one stand {first}, "
+        "beside the other {second}. Give edges that are to run on over the seam the same name.",
+    ),
+    "join-darts": (
+        _ERROR,
+        "There are {first} darts on one side of the seam and {second} on the other; only darts in "
+        "pairs can be joined to darts with two points. Swing or turn the others first.",
+    ),
+    "corners-unknown": (
+        _ERROR,
+        "It can't be told how these edges of {piece} follow each other: {edges}. Draw edges that "
+        "meet from and to one and the same named point.",
+    ),
+    "cuts-on-one-edge": (
+        _ERROR,
+        "Both cuts are on `{edge}`; what lies between them would have nothing to turn on. Choose "
+        "places on two edges.",
+    ),
+    "holding-is-cut": (
+        _ERROR,
+        "`{edge}` is cut, so it can't be what stays where it is; say which edge does: `holding` "
+        "one of {edges}.",
+    ),
+    "holding-needed": (
+        _ERROR,
+        "The piece has no edge `{edge}` to stay where it is; say which edge does: `holding` one of "
+        "{edges}.",
+    ),
+    "no-such-dart": (
+        _ERROR,
+        "{piece} has no dart `{name}` on an edge. Those it has: {have}.",
+    ),
+    "unfold-too-few": (
+        _ERROR,
+        "{piece} has too few edges to be unfolded; it needs two besides the fold.",
+    ),
     "bases-do-not-match": (
         _ERROR,
         "Here are {pieces} pieces, and {bases} to draft them from; name one for each, in the same "
@@ -298,6 +378,43 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} the point is not on the edge but {distance} away from it; the edge may end "
         "before it.",
+    ),
+    "dart-past-edge": (
+        _ERROR,
+        "For {body} this needs {half} of the edge on each side of its place, but there are only "
+        "{room} on one of them.",
+    ),
+    "dart-misses-edge": (
+        _ERROR,
+        "For {body} a leg of the dart, {angle} wide, does not meet the edge.",
+    ),
+    "dart-too-short": (
+        _ERROR,
+        "For {body} the dart would stop {short} short of its pivot, which lies {leg} from the "
+        "edge.",
+    ),
+    "dart-mouth-open": (
+        _ERROR,
+        "For {body} the dart is {angle} wide, too much to be folded along its edge; make it "
+        "narrower, or two of it.",
+    ),
+    "in-dart-mouth": (
+        _ERROR,
+        "For {body} this curve begins or ends inside the mouth of a dart, where nothing is once it "
+        "is sewn; choose a place beside the dart.",
+    ),
+    "gathers-too-full": (
+        _ERROR,
+        "For {body} {taken} can't be taken up over {over}; let it be taken up over more.",
+    ),
+    "spread-too-wide": (
+        _ERROR,
+        "For {body} a cut {cut} long can't be opened {spread} more at one end than at the other.",
+    ),
+    "join-strays": (
+        _ERROR,
+        "For {body} the two sides of the seam are not equally long: their ends come to lie "
+        "{stray} apart.",
     ),
     "blend-too-long": (
         _ERROR,
@@ -707,6 +824,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "
         "`along` the edge, or let the edge pass through its point.",
     ),
+    "seam-without-edge": (
+        _ERROR,
+        "The seam `{seam}` joins `{edge}`, an edge that is no longer there; name the one that took "
+        "its place.",
+    ),
     "seams-in-circle": (
         _ERROR,
         "The seams {seams} each come after another of them; take one `after` out.",
@@ -720,6 +842,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "wanted-at-most": (_ADVICE, "at most {value}"),
     "wanted-more": (_ADVICE, "more than {value}"),
     "wanted-less": (_ADVICE, "less than {value}"),
+    "dart-strays": (
+        _ADVICE,
+        "the shorter leg of {dart} on {piece} was made {length} longer to equal the other",
+    ),
     "blend-gives": (_ADVICE, "rounding the corner at {at} on {edge} gives {width} of width there"),
     "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
     # --- writing files, commands ------------------------------------------------------------

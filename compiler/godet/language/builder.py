@@ -296,6 +296,129 @@ class Builder(Transformer[Token, tree.Statement]):
     def level(self, meta: Meta, name: Token, at: tree.Expression) -> tree.LevelIs:
         return tree.LevelIs(self._at(meta), self._word(name), at)
 
+    def on_edge(
+        self,
+        meta: Meta,
+        edge: Token,
+        at: tree.Expression,
+        amount: tree.Expression,
+        pivot: tree.Expression,
+        short: tree.Expression | None,
+        pressed: Token | None,
+    ) -> tuple[Any, ...]:
+        way = str(pressed) if pressed is not None else None
+        return tree.DartOn, self._word(edge), at, amount, pivot, short, way
+
+    def double(self, meta: Meta, *parts: tree.Expression) -> tuple[Any, ...]:
+        return tree.DoubleDart, *parts
+
+    def meeting(self, meta: Meta, *darts: tree.Expression) -> tuple[Any, ...]:
+        return tree.MeetingDarts, *darts
+
+    def dart(self, meta: Meta, name: Token, made: tuple[Any, ...]) -> tree.DartIs:
+        record, *parts = made
+        found: tree.DartIs = record(self._at(meta), self._word(name), *parts)
+        return found
+
+    # --- alterations ------------------------------------------------------------------------------
+
+    def _maybe(self, name: Token | None) -> tree.Word | None:
+        return self._word(name) if name is not None else None
+
+    def alter(self, meta: Meta, *steps: tree.Alteration) -> tree.Alter:
+        return tree.Alter(self._at(meta), steps)
+
+    def swing_to(
+        self, meta: Meta, edge: Token, at: tree.Expression
+    ) -> tuple[tree.Word, tree.Expression, None]:
+        return self._word(edge), at, None
+
+    def swing_into(self, meta: Meta, dart: Token) -> tuple[None, None, tree.Word]:
+        return None, None, self._word(dart)
+
+    def holding(self, meta: Meta, edge: Token) -> tree.Word:
+        return self._word(edge)
+
+    def swing(
+        self,
+        meta: Meta,
+        share: tree.Expression | None,
+        dart: Token,
+        where: tuple[tree.Word | None, tree.Expression | None, tree.Word | None],
+        name: Token | None,
+        holding: tree.Word | None,
+    ) -> tree.Swing:
+        at = self._at(meta)
+        return tree.Swing(at, share, self._word(dart), *where, self._maybe(name), holding)
+
+    def turn_on(
+        self, meta: Meta, edge: Token, at: tree.Expression
+    ) -> tuple[tree.Word, tree.Expression]:
+        return self._word(edge), at
+
+    def turn(
+        self,
+        meta: Meta,
+        dart: Token,
+        into: Token,
+        over: tree.Expression | None,
+        where: tuple[tree.Word, tree.Expression] | None,
+        holding: tree.Word | None,
+    ) -> tree.Turn:
+        edge, at = where if where is not None else (None, None)
+        words = self._word(dart), self._word(into)
+        return tree.Turn(self._at(meta), *words, over, edge, at, holding)
+
+    def spread_at(self, meta: Meta, at: tree.Expression) -> tuple[tree.Expression, None]:
+        return at, None
+
+    def spread_in(self, meta: Meta, count: Token) -> tuple[None, tree.Number]:
+        return None, self.number(meta, count)
+
+    def spread_both(
+        self, meta: Meta, edge: Token, by: tree.Expression, at: tree.Expression | None
+    ) -> tuple[tree.Word, tree.Expression | None, tree.Expression | None]:
+        return self._word(edge), by, at
+
+    def spread_hinged(
+        self, meta: Meta, edge: Token, at: tree.Expression | None
+    ) -> tuple[tree.Word, tree.Expression | None, tree.Expression | None]:
+        return self._word(edge), None, at
+
+    def spread(
+        self,
+        meta: Meta,
+        edge: Token,
+        by: tree.Expression,
+        where: tuple[tree.Expression | None, tree.Number | None],
+        other: tuple[tree.Word, tree.Expression | None, tree.Expression | None],
+        holding: tree.Word | None,
+    ) -> tree.Spread:
+        (at, count), (other_edge, other_by, other_at) = where, other
+        return tree.Spread(
+            self._at(meta), self._word(edge), by, at, count, other_edge, other_by, other_at, holding
+        )
+
+    def divide(
+        self,
+        meta: Meta,
+        along: tree.Expression,
+        first: Token,
+        last: Token,
+        name: Token,
+        keeping: Token,
+    ) -> tree.Divide:
+        words = (self._word(each) for each in (first, last, name, keeping))
+        return tree.Divide(self._at(meta), along, *words)
+
+    def join(self, meta: Meta, other: tree.Expression, edge: Token) -> tree.Join:
+        return tree.Join(self._at(meta), other, self._word(edge))
+
+    def unfold(self, meta: Meta, edge: Token) -> tree.Unfold:
+        return tree.Unfold(self._at(meta), self._word(edge))
+
+    # --- finishing --------------------------------------------------------------------------------
+
     def notch(self, meta: Meta, edge: Token, at: tree.Expression) -> tree.NotchAt:
         return tree.NotchAt(self._at(meta), self._word(edge), at)
 
@@ -533,6 +656,9 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.Name(place_of(token, self._file), str(token))
 
     none = name
+
+    def as_cut(self, meta: Meta, curve: tree.Expression) -> tree.AsCut:
+        return tree.AsCut(self._at(meta), curve)
 
     def dotted(self, meta: Meta, owner: tree.Expression, member: Token) -> tree.Dotted:
         return tree.Dotted(self._at(meta), owner, self._word(member))

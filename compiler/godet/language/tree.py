@@ -51,6 +51,11 @@ class Dotted(Expression):
 
 
 @dataclass(frozen=True, slots=True)
+class AsCut(Expression):
+    curve: Expression
+
+
+@dataclass(frozen=True, slots=True)
 class Argument:
     name: Word | None
     value: Expression
@@ -443,6 +448,121 @@ class CurveIs(Statement):
 class LevelIs(Statement):
     name: Word
     at: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class DartOn(Statement):
+    """A dart on an edge, `amount` wide or of that angle, sewn to a point `short` of its pivot."""
+
+    name: Word
+    edge: Word
+    at: Expression
+    amount: Expression
+    pivot: Expression
+    short: Expression | None
+    pressed: str | None  # down, up, outward, inward
+
+
+@dataclass(frozen=True, slots=True)
+class DoubleDart(Statement):
+    """A dart inside the piece, with a point above and one below."""
+
+    name: Word
+    middle: Expression
+    width: Expression
+    upper: Expression
+    lower: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class MeetingDarts(Statement):
+    """Two darts that meet at a seam, as one with two points."""
+
+    name: Word
+    upper: Expression
+    lower: Expression
+
+
+DartIs = DartOn | DoubleDart | MeetingDarts
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """A dart, or a share of it, to a place on another edge or into another dart."""
+
+    place: Place
+    share: Expression | None  # None: all of it
+    dart: Word
+    edge: Word | None
+    at: Expression | None
+    into: Word | None
+    name: Word | None  # of the new dart; None: it keeps its own
+    holding: Word | None  # the edge that stays where it is
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A dart turned into something else that takes up as much, or into flare."""
+
+    place: Place
+    dart: Word
+    into: Word  # flare, gathers, ease, pleat, tuck
+    over: Expression | None
+    edge: Word | None
+    at: Expression | None
+    holding: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Cuts from one edge to another, opened at one end or at both."""
+
+    place: Place
+    edge: Word
+    by: Expression  # over all cuts together
+    at: Expression | None
+    count: Number | None  # of cuts evenly spaced; None: one, `at` a place
+    other: Word
+    other_by: Expression | None  # None: hinged there
+    other_at: Expression | None
+    holding: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Divide:
+    """The part of a piece on one side of a line; `name` is its new edge."""
+
+    place: Place
+    along: Expression
+    first: Word
+    last: Word
+    name: Word
+    keeping: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Another piece laid to an edge, and both made one."""
+
+    place: Place
+    other: Expression
+    edge: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Unfold:
+    """A half piece made whole over one of its edges."""
+
+    place: Place
+    edge: Word
+
+
+Alteration = Swing | Turn | Spread | Divide | Join | Unfold
+
+
+@dataclass(frozen=True, slots=True)
+class Alter(Statement):
+    steps: tuple[Alteration, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,4 +81,6 @@ def _drawn(piece: PieceLines) -> Iterator[Mapping[str, int]]:
     yield piece.points
     yield {name: edge.curve for name, edge in piece.edges.items()}
     yield piece.levels
+    yield {name: dart.node for name, dart in piece.darts.items()}
+    yield piece.widths
     yield piece.values

@@ -55,6 +55,8 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         yield tuple(sorted((n, node(p)) for n, p in piece.points.items()))
         yield tuple(sorted((n, node(e.curve)) for n, e in piece.edges.items()))
         yield tuple(sorted((n, node(at)) for n, at in piece.levels.items()))
+        darts = sorted(piece.darts.items())
+        yield tuple((n, d.manner, node(d.node), node(d.sewn_for)) for n, d in darts)
         yield tuple(sorted((n, node(a)) for n, a in piece.allowances.items()))
         yield tuple(sorted((n.edge, node(n.at)) for n in piece.notches))
     for seam in sorted(draft.seams, key=lambda seam: seam.name):

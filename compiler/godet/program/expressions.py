@@ -16,7 +16,9 @@ from godet.graph.types import (
     ANGLE,
     CONDITION,
     CURVE,
+    DART,
     DIRECTION,
+    DOUBLE_DART,
     LENGTH,
     OFFSET,
     POINT,
@@ -29,6 +31,7 @@ from godet.graph.types import (
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
 from godet.program.cloths import cloth_member
+from godet.program.dart_members import dart_member
 from godet.program.functions import call
 from godet.program.members import block_behind, has_member, member
 from godet.program.own_functions import no_such_word, of_type
@@ -62,6 +65,8 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
             return scope.meaning(expression.name, expression.place)
         case tree.Dotted():
             return _dotted(expression, scope)
+        case tree.AsCut():
+            return _as_cut(expression, scope)
         case tree.Call():
             return call(expression, scope, evaluate)
         case tree.Negative():
@@ -148,6 +153,8 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
             return member(owner, expression.member, scope)
         case ClothMeaning():
             return cloth_member(owner, expression.member, scope)
+        case Value() if owner.type in (DART, DOUBLE_DART):
+            return dart_member(owner, expression, scope)
         case _:
             written = expression.owner
             named = _spelled(written) or "this"
@@ -156,6 +163,13 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
                 "no-members", written.place, found=owner, owner=named, hint=hint, fix=fix
             )
             return scope.session.report_of(named, wrong)
+
+
+def _as_cut(expression: tree.AsCut, scope: Scope) -> Meaning:
+    curve = wanted(expression.curve, scope, CURVE, "`as cut`")
+    if isinstance(curve, Broken):
+        return BROKEN
+    return scope.session.node("as_cut", curve, type=CURVE, place=expression.place)
 
 
 def _spelled(expression: tree.Expression) -> str:

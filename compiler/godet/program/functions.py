@@ -25,7 +25,7 @@ from godet.graph.types import (
     Type,
 )
 from godet.language import tree
-from godet.program.members import outline_of, own, times_of
+from godet.program.members import own, times_of, width_of
 from godet.program.own_functions import call_own, of_type
 from godet.program.scopes import Evaluate, Scope
 from godet.program.values import (
@@ -218,8 +218,8 @@ def _width(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     down = of_type(second, level, LEVEL, scope, "`width`")
     if isinstance(down, Broken):
         return BROKEN
-    outline = outline_of(piece, expression.place, scope)
-    return scope.session.node("width", outline, down, type=LENGTH, place=expression.place)
+    name = _level_name(second).text
+    return width_of(piece, name, expression.place, scope)
 
 
 def _level_name(expression: tree.Expression) -> tree.Word:

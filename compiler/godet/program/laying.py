@@ -10,7 +10,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
-from godet.program.program import EdgeLine, PieceLines
+from godet.graph.node import Graph
+from godet.graph.taken_up import sewn_inputs
+from godet.graph.types import CURVE, LENGTH
+from godet.program.program import DartLine, EdgeLine, PieceLines
 
 
 def laid(own: PieceLines, base: PieceLines) -> PieceLines:
@@ -26,6 +29,7 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
     return replace(
         own,
         base=base.base,
+        alterations=base.alterations,
         points={**base.points, **own.points},
         edges={**base.edges, **own.edges},
         levels={**base.levels, **own.levels},
@@ -39,6 +43,9 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         title=own.title or base.title,
         when=own.when if own.when is not None else base.when,
         values={**base.values, **own.values},
+        darts={**base.darts, **own.darts},
+        # a width as sewn is that of an outline: it is measured anew on another
+        widths={} if own.edges or own.darts or own.levels else base.widths,
     )
 
 
@@ -46,8 +53,8 @@ def flattened(pieces: Mapping[str, PieceLines]) -> dict[str, PieceLines]:
     """Each piece laid over those of its own recipe that it is drafted from, down to a block's."""
 
     def whole(piece: PieceLines) -> PieceLines:
-        if piece.base is None or piece.base[0] != "":
-            return piece
+        if piece.base is None or piece.base[0] != "" or piece.alterations:
+            return piece  # what is altered must be linked first
         return laid(piece, whole(pieces[piece.base[1]]))
 
     return {name: whole(piece) for name, piece in pieces.items()}
@@ -61,7 +68,11 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
 
     def edge(line: EdgeLine) -> EdgeLine:
         blends = tuple(replace(n, gives=of(n.gives), over=of(n.over)) for n in line.blends)
-        return replace(line, curve=of(line.curve), blends=blends)
+        return replace(line, curve=of(line.curve), blends=blends, sewn=maybe(line.sewn))
+
+    def dart(line: DartLine) -> DartLine:
+        strays, sewn_for = maybe(line.strays), maybe(line.sewn_for)
+        return replace(line, node=of(line.node), strays=strays, sewn_for=sewn_for)
 
     return replace(
         piece,
@@ -73,6 +84,8 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         grain=maybe(piece.grain),
         when=maybe(piece.when),
         values={name: of(value) for name, value in piece.values.items()},
+        darts={name: dart(line) for name, line in piece.darts.items()},
+        widths={name: of(width) for name, width in piece.widths.items()},
     )
 
 
@@ -86,6 +99,39 @@ def nodes_of(piece: PieceLines) -> Iterator[int]:
 
     with_nodes(piece, noted)
     yield from numbers
+
+
+def outline(edges: Mapping[str, EdgeLine], darts: Mapping[str, DartLine], graph: Graph) -> int:
+    """The node of all edges of a piece together, with the darts that lie inside it."""
+    curves = tuple(edge.curve for _, edge in sorted(edges.items()))
+    together = graph.add("together", curves, type=CURVE, place=None)
+    inside = [line.node for _, line in sorted(darts.items()) if line.manner == "double"]
+    if not inside:
+        return together
+    return graph.add("with_darts", (together, *inside), type=CURVE, place=None)
+
+
+def as_sewn(piece: PieceLines, graph: Graph) -> PieceLines:
+    """The piece with its width as sewn at each level that has none yet, and the length as sewn of
+    each edge on which something is taken up."""
+
+    def sewn(line: EdgeLine) -> EdgeLine:
+        inputs = sewn_inputs(graph, "length", (line.curve,))
+        if len(inputs) == 1:
+            return replace(line, sewn=None)
+        return replace(line, sewn=graph.add("length", inputs, type=LENGTH, place=line.place))
+
+    around = outline(piece.edges, piece.darts, graph) if piece.levels else 0
+
+    def width(level: str) -> int:
+        inputs = sewn_inputs(graph, "width", (around, piece.levels[level]))
+        return graph.add("width", inputs, type=LENGTH, place=graph.places[piece.levels[level]])
+
+    return replace(
+        piece,
+        edges={name: sewn(line) for name, line in piece.edges.items()},
+        widths={name: piece.widths.get(name) or width(name) for name in piece.levels},
+    )
 
 
 def times(piece: PieceLines) -> int:
@@ -102,6 +148,7 @@ def named_nodes(pieces: Mapping[str, PieceLines]) -> Iterator[tuple[str, str, in
             **{name: line.curve for name, line in piece.edges.items()},
             **piece.levels,
             **piece.values,
+            **{name: line.node for name, line in piece.darts.items()},
         }
         for name, node in named.items():
             yield title, name, node

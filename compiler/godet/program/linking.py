@@ -18,12 +18,22 @@ from fractions import Fraction
 
 from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Node
-from godet.graph.types import CONDITION, CURVE, LENGTH, RATIO
-from godet.program import unknowns
+from godet.graph.taken_up import sewn_inputs
+from godet.graph.types import CONDITION, LENGTH, RATIO
+from godet.program import altering, unknowns
 from godet.program.blocks import Assembly, Blocks
 from godet.program.carrying import Carrying
 from godet.program.draft import Draft
-from godet.program.laying import flattened, laid, named_nodes, times, with_nodes
+from godet.program.laying import (
+    as_sewn,
+    flattened,
+    laid,
+    named_nodes,
+    nodes_of,
+    outline,
+    times,
+    with_nodes,
+)
 from godet.program.program import CheckLine, Choice, FindLine, PieceLines
 
 
@@ -53,6 +63,7 @@ class _Linking:
         self.graph = self.program.graph
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
+        self.altered: dict[str, PieceLines | None] = {}  # bases once altered; None: being altered
         self.blocks = Blocks(assembly, prefix, self.own, self.of, _linked)
 
     # --- nodes ------------------------------------------------------------------------------------
@@ -94,6 +105,8 @@ class _Linking:
         node = self.graph[number]
         if node.operation == "own":
             return self._own_needs(node)
+        if node.operation == "altered":
+            return self._altering_needs(str(node.constant("piece")))
         if node.type == CONDITION:
             return [] if self._known(number) is not None else self._unsure(node)
         if node.operation == "either":
@@ -137,12 +150,14 @@ class _Linking:
         block = self.blocks.block(str(condition.constant("block")))
         piece = block.pieces.get(str(condition.constant("piece")))
         name = str(condition.constant("name"))
-        return piece is not None and name in {*piece.points, *piece.edges, *piece.levels}
+        return piece is not None and name in piece.members
 
     def _copy(self, number: int) -> int:
         node, place = self.graph[number], self.graph.places[number]
         if node.operation == "own":
             return self._own(node)
+        if node.operation == "altered":
+            return self._of_altered(node)
         if node.type == CONDITION:
             known = self._known(number)
             if known is not None:
@@ -164,6 +179,7 @@ class _Linking:
             inputs: tuple[int, ...] = (self.linked[node.inputs[0]], setting)
         else:
             inputs = tuple(self.linked[n] for n in node.inputs)
+            inputs = sewn_inputs(self.graph, node.operation, inputs)
         return self.graph.add(node.operation, inputs, type=node.type, place=place, **constants)
 
     def _taken(self, node: Node) -> int:
@@ -176,11 +192,66 @@ class _Linking:
                 return piece.levels[name]
             case "edge":
                 return piece.edges[name].curve
-            case "outline":
-                curves = tuple(edge.curve for _, edge in sorted(piece.edges.items()))
-                return self.graph.add("together", curves, type=CURVE, place=piece.place)
+            case "dart":
+                return piece.darts[name].node
+            case "width":
+                return piece.widths[name]
             case _:
                 return self._number(times(piece))
+
+    def _altering_needs(self, name: str) -> list[int]:
+        """The open nodes that a piece's base, and how it is altered, are written with."""
+        own = self._own_lines(name)
+        needs = [n for line in own.alterations for n in altering.nodes_of(line)]
+        if own.base is not None and own.base[0] == "":
+            before = self._own_lines(own.base[1])
+            needs.extend(nodes_of(before))
+            needs.extend(self._altering_needs(before.name) if before.alterations else [])
+        return needs
+
+    def _own_lines(self, name: str) -> PieceLines:
+        return self.own[name]
+
+    def _of_altered(self, node: Node) -> int:
+        lines = self._altered(str(node.constant("piece")))
+        name = str(node.constant("name"))
+        match node.constant("sort"):
+            case "point" if name in lines.points:
+                return lines.points[name]
+            case "level" if name in lines.levels:
+                return lines.levels[name]
+            case "dart" if name in lines.darts:
+                return lines.darts[name].node
+            case "edge" if name in lines.edges:
+                return lines.edges[name].curve
+        place = self.graph.places[
+            self.graph.add(node.operation, (), type=node.type, place=None, **dict(node.constants))
+        ]
+        raise Problems([problem("altered-away", place, piece=lines.name, name=name)])
+
+    def _altered(self, name: str) -> PieceLines:
+        """The base of one of the program's pieces, once it is altered."""
+        if name not in self.altered:
+            own = self._own_lines(name)
+            assert own.base is not None
+            base = self.blocks.piece(*own.base) if own.base[0] else self.piece(own.base[1])
+            self.altered[name] = None
+            self.altered[name] = altering.altered(
+                base, own.alterations, self.graph, self.of, self._titled
+            )
+        found = self.altered[name]
+        if found is None:
+            raise Problems(
+                [problem("cycle", self._own_lines(name).place, path=f"{name} needs {name}")]
+            )
+        return found
+
+    def _titled(self, title: str) -> PieceLines:
+        """A piece by its title: the program's own, or `top.front`."""
+        block, _, name = title.rpartition(".")
+        if block:
+            return self.blocks.piece(block, name)
+        return self.piece(name)
 
     def _own_needs(self, node: Node) -> list[int]:
         pieces = [str(node.constant("piece"))]
@@ -193,6 +264,7 @@ class _Linking:
             if own is None or node.constant("sort") == "times":
                 continue
             needs.extend(edge.curve for edge in own.edges.values())
+            needs.extend(dart.node for dart in own.darts.values())
             if own.when is not None:
                 needs.append(own.when)
             if level in own.levels:
@@ -203,17 +275,18 @@ class _Linking:
         sort, name = node.constant("sort"), str(node.constant("piece"))
         if sort == "times":
             return self._number(times(self._dressed(name)))
-        if sort == "outline":
-            return self._outline(name)
+        if sort == "width":
+            return self._width(name, str(node.constant("name")))
         return self._girth(str(node.constant("name")))
 
     def _outline(self, name: str) -> int:
         own, base = self.own.get(name), self._base(name)
-        curves = {edge: line.curve for edge, line in base.edges.items()} if base else {}
+        edges = dict(base.edges) if base is not None else {}
+        darts = dict(base.darts) if base is not None else {}
         if own is not None:
-            curves |= {edge: self.linked[line.curve] for edge, line in own.edges.items()}
-        inputs = tuple(curve for _, curve in sorted(curves.items()))
-        return self.graph.add("together", inputs, type=CURVE, place=None)
+            edges |= {n: replace(e, curve=self.linked[e.curve]) for n, e in own.edges.items()}
+            darts |= {n: replace(d, node=self.linked[d.node]) for n, d in own.darts.items()}
+        return outline(edges, darts, self.graph)
 
     def _girth(self, level: str) -> int:
         """The whole width of every piece that has the level, added up in the order of names."""
@@ -224,17 +297,25 @@ class _Linking:
             total = self.graph.add("add", (total, whole), type=LENGTH, place=None)
         return total
 
-    def _whole_width(self, name: str, level: str) -> int:
-        """The width of a piece along a level, as often as it is cut; nothing while it is left out
-        by its condition."""
+    def _width(self, name: str, level: str) -> int:
+        """The width of a drawn piece along a level, as sewn."""
         own, base = self.own.get(name), self._base(name)
+        redrawn = own is not None and (own.edges or own.darts or own.levels)
+        if base is not None and not redrawn and level in base.widths:
+            return base.widths[level]
         if own is not None and level in own.levels:
             down = self.linked[own.levels[level]]
         else:
             assert base is not None
             down = base.levels[level]
-        graph = self.graph
-        width = graph.add("width", (self._outline(name), down), type=LENGTH, place=None)
+        measured = sewn_inputs(self.graph, "width", (self._outline(name), down))
+        return self.graph.add("width", measured, type=LENGTH, place=None)
+
+    def _whole_width(self, name: str, level: str) -> int:
+        """The width of a piece along a level, as often as it is cut; nothing while it is left out
+        by its condition."""
+        own, base, graph = self.own.get(name), self._base(name), self.graph
+        width = self._width(name, level)
         count = self._number(times(self._dressed(name)))
         whole = graph.add("multiply", (width, count), type=LENGTH, place=None)
         when = base.when if base is not None else None
@@ -264,6 +345,8 @@ class _Linking:
         own = self.own.get(name)
         if own is None:
             return self.blocks.piece(self.blocks.coming[name], name)
+        if own.alterations:
+            return self._altered(name)
         return self.blocks.piece(*own.base) if own.base is not None else None
 
     def _has_level(self, name: str, level: str) -> bool:
@@ -291,7 +374,8 @@ class _Linking:
         if base is None:
             return whole
         assert own.base is not None
-        follows = own.follows or _renamed(base.follows, self.blocks.names_now(own.base[0]))
+        names = self.blocks.names_now(own.base[0]) if own.base[0] else {}
+        follows = own.follows or _renamed(base.follows, names)
         return replace(laid(whole, base), follows=follows)
 
     # --- the whole --------------------------------------------------------------------------------
@@ -300,7 +384,7 @@ class _Linking:
         """The linked draft. Raises `Problems`."""
         program, prefix = self.program, self.prefix
         self.blocks.link_all()
-        pieces = {name: self.piece(name) for name in self._all_pieces()}
+        pieces = {name: as_sewn(self.piece(name), self.graph) for name in self._all_pieces()}
         choices = {prefix + n: self._choice(prefix + n, c) for n, c in program.choices.items()}
         finds = [self._find(line) for line in program.finds]
         if without := unknowns.unused(self.graph, finds):

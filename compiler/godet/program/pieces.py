@@ -15,9 +15,18 @@ from godet.base.places import Place
 from godet.base.problems import problem
 from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, POINT, Type
 from godet.language import tree
+from godet.program.alterations import AlterationLine
+from godet.program.altering_lines import altering_lines, names_added
 from godet.program.expressions import direction, evaluate, wanted
-from godet.program.members import lineage, names_passed_on, passed_on, type_passed_on
-from godet.program.program import CutLine, EdgeLine, NotchLine, PieceLines
+from godet.program.members import (
+    SORT_OF_TYPE,
+    altered,
+    lineage,
+    names_passed_on,
+    passed_on,
+    type_passed_on,
+)
+from godet.program.program import CutLine, DartLine, EdgeLine, NotchLine, PieceLines
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
@@ -30,7 +39,16 @@ from godet.program.values import (
 )
 from godet.program.yields import Yield
 
-_NAMED = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
+_NAMED = (
+    tree.PointIs,
+    tree.CurveIs,
+    tree.LevelIs,
+    tree.DartOn,
+    tree.DoubleDart,
+    tree.MeetingDarts,
+    tree.Let,
+    tree.Find,
+)
 _DRESSING = (
     tree.NotchAt,
     tree.Allow,
@@ -64,6 +82,9 @@ def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root
         scope.inherits = _FromBase(scope)
     misplaced = False
     for statement in piece.body:
+        if isinstance(statement, tree.Alter):
+            _enter_alterations(scope, statement, base)
+            continue
         # told of the first of such lines: they have one heading too few
         if not isinstance(statement, _NAMED + _DRESSING) and not misplaced:
             where = _BELONGS.get(type(statement), "put it at the recipe's level, behind `end`")
@@ -71,7 +92,31 @@ def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root
         misplaced = not isinstance(statement, _NAMED + _DRESSING)
         if isinstance(statement, _NAMED):
             scope.give(statement.name, statement)
+    if base is not None:
+        _edges_for_darts(scope)
     return scope
+
+
+def _enter_alterations(scope: Scope, statement: tree.Alter, base: tree.Expression | None) -> None:
+    session = scope.session
+    if base is None:
+        session.report(problem("alters-nothing", statement.place))
+    elif scope.alterations:
+        session.report(problem("altered-twice", statement.place))
+    else:
+        scope.alterations = statement.steps
+        scope.inherits = _FromAltered(scope, _FromBase(scope))
+
+
+def _edges_for_darts(scope: Scope) -> None:
+    """An edge that the piece only puts a dart on is its base's with that dart."""
+    for statement in list(scope.statements.values()):
+        if isinstance(statement, tree.DartOn) and statement.edge.text not in scope.statements:
+            edge = statement.edge
+            owner = tree.Name(edge.place, "base")
+            whole = tree.Part(edge.place, tree.Dotted(edge.place, owner, edge), None, None, None)
+            chain = tree.Chain(edge.place, (whole,), ())
+            scope.give(edge, tree.CurveIs(statement.place, edge, chain, edge=True))
 
 
 def _origin(scope: Scope) -> Value:
@@ -131,6 +176,30 @@ class _FromBase:
         return base if isinstance(base, PieceMeaning) else None
 
 
+@dataclass(frozen=True, slots=True)
+class _FromAltered:
+    """What a piece has from its base once that is altered: known only when the whole base is."""
+
+    scope: Scope
+    base: _FromBase
+
+    def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
+        scope = self.scope
+        added = names_added(scope.alterations).get(name)
+        known = Value(added, 0) if added is not None else self.base.find(name, place, asking)
+        if not isinstance(known, Value):
+            return known
+        sort = SORT_OF_TYPE[known.type]
+        found = altered(scope.title, sort, name, known.type, place, scope)
+        return Value(found.type, found.node, (scope.title, name)) if sort == "edge" else found
+
+    def names(self) -> tuple[str, ...]:
+        return (*self.base.names(), *names_added(self.scope.alterations))
+
+    def type_of(self, name: str) -> Type | None:
+        return names_added(self.scope.alterations).get(name) or self.base.type_of(name)
+
+
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     """All that the piece says of itself, as nodes."""
     base = scope.own("base")
@@ -140,6 +209,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     levels: dict[str, int] = {}
     edges: dict[str, EdgeLine] = {}
     values: dict[str, int] = {}
+    darts: dict[str, DartLine] = {}
     for name, statement in scope.statements.items():
         meaning = scope.own(name)
         if isinstance(statement, tree.Base):
@@ -156,6 +226,10 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             blends = yields.drawn[(scope.title, name)].blends
             begins_with = _begins_with(statement, scope)
             edges[name] = EdgeLine(meaning.node, statement.place, blends, begins_with)
+        elif isinstance(statement, tree.DartOn):
+            darts[name] = _dart_on(meaning, statement, scope)
+        elif isinstance(statement, tree.DoubleDart | tree.MeetingDarts):
+            darts[name] = DartLine(meaning.node, "double", statement.place)
         else:
             values[name] = meaning.node
     dressing = _Dressing(scope)
@@ -182,7 +256,22 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         values=values,
         follows=_followed(piece, scope),
         step=scope.title in scope.session.steps,
+        darts=darts,
+        alterations=_alterations(scope),
     )
+
+
+def _alterations(scope: Scope) -> tuple[AlterationLine, ...]:
+    inherits = scope.inherits
+    if not isinstance(inherits, _FromAltered):
+        return ()
+    return altering_lines(scope.alterations, scope, inherits.base)
+
+
+def _dart_on(dart: Value, statement: tree.DartOn, scope: Scope) -> DartLine:
+    edge = scope.session.graph[dart.node].inputs[0]
+    strays = scope.session.node("dart_strays", edge, dart, type=LENGTH, place=statement.place)
+    return DartLine(dart.node, "dart", statement.place, statement.edge.text, strays.node)
 
 
 def _begins_with(statement: tree.CurveIs, scope: Scope) -> str | None:

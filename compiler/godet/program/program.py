@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.types import Type
 from godet.language.tree import BlockNamed
+from godet.program.alterations import AlterationLine
 from godet.program.kinds import Kind
 from godet.program.values import BlendNote
 
@@ -23,6 +25,7 @@ class EdgeLine:
     place: Place
     blends: tuple[BlendNote, ...] = ()
     begins_with: str | None = None  # the base's edge, of another name, that its first part is of
+    sewn: int | None = None  # its length as sewn, where something on it is taken up
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +35,21 @@ class NotchLine:
     place: Place
     name: str
     inherited: bool = False  # from a base whose edge may have been replaced there
+
+
+DartManner = Literal["dart", "double", "pleat", "tuck", "gathers", "ease"]
+
+
+@dataclass(frozen=True, slots=True)
+class DartLine:
+    """A dart, or what takes up as much in another manner."""
+
+    node: int
+    manner: DartManner
+    place: Place
+    edge: str | None = None  # None: it lies inside the piece
+    strays: int | None = None  # by how much one leg was lengthened
+    sewn_for: int | None = None  # of a tuck: how far it is stitched
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +82,15 @@ class PieceLines:
     follows: tuple[tuple[str, str], ...] = ()  # (piece, edge): it is drawn anew where these are
     step: bool = False  # drawn on the way to another piece, and never cut
     allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
+    darts: Mapping[str, DartLine] = field(default_factory=dict)
+    widths: Mapping[str, int] = field(default_factory=dict)  # as sewn, by level; once linked
+
+    alterations: tuple[AlterationLine, ...] = ()  # of its base, one after the other
+
+    @property
+    def members(self) -> frozenset[str]:
+        """The names that a kind may promise of it."""
+        return frozenset({*self.points, *self.edges, *self.levels, *self.darts})
 
 
 @dataclass(frozen=True, slots=True)

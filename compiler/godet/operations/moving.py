@@ -1,0 +1,95 @@
+"""The records of what alters a whole piece: parts laid elsewhere, mirrored, cut open."""
+
+from godet.operations.record import Operation
+
+MOVING = (
+    Operation(
+        "laid",
+        "moving:laid",
+        ("thing", "start", "goal", "angle"),
+        sentence="what is turned by an angle and laid so that one point comes to another",
+        example="swing bust_dart to shoulder at shoulder_middle",
+        linear=(("thing", "goal"),),
+    ),
+    Operation(
+        "carried",
+        "moving:carried",
+        ("thing", "run", "by_way_of", "start", "goal", "angle"),
+        sentence="what is laid elsewhere with the part of a piece that it lies in",
+        example="swing bust_dart to shoulder at shoulder_middle",
+    ),
+    Operation(
+        "mirrored",
+        "moving:mirrored",
+        ("thing", "first", "last"),
+        sentence="the mirror image over the line through two points",
+        example="unfold on centre",
+    ),
+    Operation(
+        "turn_about",
+        "moving:turn_about",
+        ("pivot", "start", "goal"),
+        sentence="the angle about a pivot from one point to another",
+        example="swing bust_dart to shoulder at shoulder_middle",
+    ),
+    Operation(
+        "turn_between",
+        "moving:turn_between",
+        ("first", "last", "new_first", "new_last"),
+        sentence="the angle from the line through two points to the line through two others",
+        example="join back_yoke.shoulder to shoulder",
+    ),
+    Operation(
+        "stretch",
+        "stretches:stretch",
+        ("curve", "first", "last"),
+        sentence="the part of a curve from one of its points to another",
+        example="swing bust_dart to shoulder at shoulder_middle",
+        fails=("off-edge",),
+    ),
+    Operation(
+        "mouth_end",
+        "stretches:mouth_end",
+        ("curve", "dart", "corner"),
+        sentence="the end of a dart's mouth that comes first from an end of its edge",
+        example="swing bust_dart to shoulder at shoulder_middle",
+    ),
+    Operation(
+        "bridged",
+        "stretches:bridged",
+        ("before", "after"),
+        sentence="two parts of an edge with a smooth curve over the gap between them",
+        example="spread bottom by 4cm at hem_place, hinged on waist at waist_place",
+        fails=("same-point", "zero-length"),
+    ),
+    Operation(
+        "same_side",
+        "spreading:same_side",
+        ("run", "other"),
+        sentence="whether a piece laid to another would lie on top of it",
+        example="join back_yoke.shoulder to shoulder",
+    ),
+    Operation(
+        "brought_to",
+        "refairing:brought_to",
+        ("curve", "point"),
+        sentence="a curve led to the point at which it is joined to another",
+        example="join back_yoke.shoulder to shoulder",
+        fails=("join-strays",),
+    ),
+    Operation(
+        "spread_angle",
+        "spreading:spread_angle",
+        ("run", "at_first", "at_last"),
+        sentence="the angle by which the part beyond a cut turns when the cut is opened",
+        example="spread bottom by 4cm at hem_place, hinged on waist at waist_place",
+        fails=("same-point", "spread-too-wide"),
+    ),
+    Operation(
+        "spread_to",
+        "spreading:spread_to",
+        ("run", "at_last", "angle"),
+        sentence="where the last end of a cut comes to lie when the cut is opened",
+        example="spread bottom by 4cm at hem_place, hinged on waist at waist_place",
+    ),
+)

@@ -1,0 +1,96 @@
+"""Pieces altered whole: darts swung and turned, slashed and spread, divided, joined, unfolded.
+
+In: a linked piece, and its alterations with linked nodes. Out: the lines of the altered piece. The
+points that an alteration is given lie on the piece as it was before the first one; they are carried
+along by those before it. What can't be done raises `Problems`.
+
+    altered(front, (line,), graph, of, piece)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import fields, replace
+from typing import Any
+
+from godet.graph.node import Graph
+from godet.program import alterations
+from godet.program.alterations import AlterationLine
+from godet.program.dividing import divide
+from godet.program.joining_pieces import join
+from godet.program.laying import as_sewn
+from godet.program.program import PieceLines
+from godet.program.spreading import spread
+from godet.program.swinging import Altered, swing, turn
+from godet.program.unfolding import unfold
+
+_POINTS = ("at", "other_at")
+_NODES = ("share", "over", "by", "other_by", "along")
+
+
+def altered(
+    piece: PieceLines,
+    lines: tuple[AlterationLine, ...],
+    graph: Graph,
+    of: Callable[[int], int],
+    other: Callable[[str], PieceLines],
+) -> PieceLines:
+    """The piece after all of them; `of` links a node, `other` tells a piece by its title."""
+    carries: list[Callable[[int], int]] = []
+    for written in lines:
+        line = _linked(written, of, carries)
+        step = _altered(as_sewn(piece, graph), line, graph, other)
+        piece = step.piece if _keeps_widths(line) else replace(step.piece, widths={})
+        carries.append(step.carry)
+    return piece
+
+
+def _keeps_widths(line: AlterationLine) -> bool:
+    """Whether the piece, once sewn, is as wide at each of its levels as it was before."""
+    return isinstance(line, alterations.Swing | alterations.Turn) and (
+        not isinstance(line, alterations.Turn) or line.into in ("gathers", "ease")
+    )
+
+
+def _linked(
+    line: AlterationLine, of: Callable[[int], int], carries: list[Callable[[int], int]]
+) -> AlterationLine:
+    """The line with linked nodes, its points where the alterations before it have left them."""
+    changed: dict[str, Any] = {}
+    for known in fields(line):
+        node = getattr(line, known.name)
+        if node is None or known.name not in (*_POINTS, *_NODES):
+            continue
+        linked = of(node)
+        if known.name in _POINTS:
+            for carry in carries:
+                linked = carry(linked)
+        changed[known.name] = linked
+    return replace(line, **changed)
+
+
+def nodes_of(line: AlterationLine) -> list[int]:
+    """Every open node that an alteration is written with."""
+    values = [getattr(line, f.name) for f in fields(line) if f.name in (*_POINTS, *_NODES)]
+    return [value for value in values if value is not None]
+
+
+def _altered(
+    piece: PieceLines,
+    line: AlterationLine,
+    graph: Graph,
+    other: Callable[[str], PieceLines],
+) -> Altered:
+    match line:
+        case alterations.Swing():
+            return swing(piece, graph, line)
+        case alterations.Turn():
+            return turn(piece, graph, line)
+        case alterations.Spread():
+            return spread(piece, graph, line)
+        case alterations.Divide():
+            return divide(piece, graph, line)
+        case alterations.Join():
+            return join(piece, other(line.piece), graph, line)
+        case alterations.Unfold():
+            return unfold(piece, graph, line)

@@ -1,0 +1,220 @@
+"""The alterations of a piece, typed.
+
+In: the statements of a piece and its scope. Out: its alteration lines; the names that they add to
+those of its base. In an alteration every name is the base's, as it was before the first one; what
+the base does not have may be the piece's own. Edges and darts that the base does not have, and
+words that are no way of turning a dart, are problems.
+
+    altering_lines(alter, scope)
+"""
+
+from __future__ import annotations
+
+from godet.base.near_names import did_you_mean
+from godet.base.problems import problem
+from godet.graph.types import CURVE, DART, LENGTH, POINT, RATIO, Type
+from godet.language import tree
+from godet.program import alterations
+from godet.program.alterations import AlterationLine
+from godet.program.expressions import wanted
+from godet.program.scopes import Inheritance, Scope
+from godet.program.values import Broken, Value
+
+WAYS = ("flare", "gathers", "ease", "pleat", "tuck")  # what a dart can be turned into
+MOST_CUTS = 24  # evenly spaced; each draws the whole piece anew
+
+
+def names_added(steps: tuple[tree.Alteration, ...]) -> dict[str, Type]:
+    """The names that alterations give to what they make, with their types."""
+    found: dict[str, Type] = {}
+    for step in steps:
+        match step:
+            case tree.Swing() if step.name is not None:
+                found[step.name.text] = DART
+            case tree.Divide():
+                found[step.name.text] = CURVE
+            case _:
+                pass
+    return found
+
+
+def altering_lines(
+    steps: tuple[tree.Alteration, ...], scope: Scope, base: Inheritance
+) -> tuple[AlterationLine, ...]:
+    """The lines of a piece's alterations; those that are wrong are left out."""
+    before = Scope(scope.session, scope.define, parent=scope, title=scope.title)
+    before.inherits = base
+    reading = _Reading(before)
+    lines = [reading.line(step) for step in steps]
+    return tuple(line for line in lines if line is not None)
+
+
+class _Reading:
+    def __init__(self, scope: Scope) -> None:
+        self.scope = scope  # in which names are the base's
+        self.made: dict[str, Type] = {}  # names that the steps so far have made
+
+    def line(self, step: tree.Alteration) -> AlterationLine | None:
+        found = self._read(step)
+        self.made |= names_added((step,))
+        return found
+
+    def _read(self, step: tree.Alteration) -> AlterationLine | None:
+        match step:
+            case tree.Swing():
+                return self._swing(step)
+            case tree.Turn():
+                return self._turn(step)
+            case tree.Spread():
+                return self._spread(step)
+            case tree.Divide():
+                return self._divide(step)
+            case tree.Join():
+                return self._join(step)
+            case tree.Unfold():
+                return (
+                    alterations.Unfold(step.place, step.edge.text)
+                    if self._is(step.edge, CURVE)
+                    else None
+                )
+
+    def _is(self, name: tree.Word | None, type: Type) -> bool:
+        """Whether a name is an edge, or a dart, of the piece as it is now."""
+        if name is None or self.made.get(name.text) == type:
+            return True
+        meaning = self.scope.meaning(name.text, name.place, type)
+        if isinstance(meaning, Broken):
+            return False
+        if isinstance(meaning, Value) and meaning.type == type and (type == DART or meaning.edge):
+            return True
+        what = "dart" if type == DART else "edge"
+        self.scope.session.report(
+            problem("alters-no-such", name.place, what=what, name=name.text, found=meaning)
+        )
+        return False
+
+    def _value(self, written: tree.Expression | None, type: Type, what: str) -> int | None:
+        if written is None:
+            return None
+        value = wanted(written, self.scope, type, what)
+        return value.node if isinstance(value, Value) else None
+
+    def _swing(self, step: tree.Swing) -> AlterationLine | None:
+        sound = self._is(step.dart, DART) and self._is(step.edge, CURVE)
+        sound = sound and self._is(step.into, DART) and self._is(step.holding, CURVE)
+        share = self._value(step.share, RATIO, "the share of a dart")
+        at = self._value(step.at, POINT, "`swing`")
+        if step.share is not None and step.into is None and step.name is None:
+            self.scope.session.report(problem("swing-needs-name", step.place))
+            return None
+        if (
+            not sound
+            or (share is None) != (step.share is None)
+            or (at is None) != (step.at is None)
+        ):
+            return None
+        return alterations.Swing(
+            step.place,
+            step.dart.text,
+            share,
+            _text(step.edge),
+            at,
+            _text(step.into),
+            _text(step.name) or step.dart.text,
+            _text(step.holding),
+        )
+
+    def _turn(self, step: tree.Turn) -> AlterationLine | None:
+        if step.into.text not in WAYS:
+            hint, fix = did_you_mean(step.into.text, WAYS, step.into.place)
+            hint = hint or f" There are {', '.join(WAYS)}."
+            self.scope.session.report(
+                problem("turns-into", step.into.place, name=step.into.text, hint=hint, fix=fix)
+            )
+            return None
+        sound = self._is(step.dart, DART) and self._is(step.edge, CURVE)
+        sound = sound and self._is(step.holding, CURVE)
+        over = self._value(step.over, LENGTH, "`over`")
+        at = self._value(step.at, POINT, "`turn`")
+        flare, evenly = step.into.text == "flare", step.into.text in ("gathers", "ease")
+        lacks = (flare and step.edge is None) or (evenly and step.over is None)
+        if lacks:
+            wanted_words = "`on` an edge `at` a place" if flare else "`over` a length"
+            self.scope.session.report(
+                problem("turn-needs", step.place, into=step.into.text, wanted=wanted_words)
+            )
+            return None
+        if not sound or (over is None) != (step.over is None) or (at is None) != (step.at is None):
+            return None
+        return alterations.Turn(
+            step.place,
+            step.dart.text,
+            step.into.text,
+            over,
+            _text(step.edge),
+            at,
+            _text(step.holding),
+        )
+
+    def _spread(self, step: tree.Spread) -> AlterationLine | None:
+        sound = all(self._is(each, CURVE) for each in (step.edge, step.other, step.holding))
+        by = self._value(step.by, LENGTH, "`spread .. by`")
+        other_by = self._value(step.other_by, LENGTH, "`spread .. by`")
+        at = self._value(step.at, POINT, "`spread .. at`")
+        other_at = self._value(step.other_at, POINT, "`spread .. at`")
+        count = 1
+        if step.count is not None:
+            given = step.count.quantity
+            whole = given.kind == "bare" and given.value.denominator == 1
+            if not whole or not 1 <= given.value <= MOST_CUTS:
+                wrong = problem(
+                    "spread-count", step.count.place, count=step.count.typed, most=MOST_CUTS
+                )
+                self.scope.session.report(wrong)
+                return None
+            count = int(given.value)
+        if step.count is None and step.other_at is None:
+            self.scope.session.report(
+                problem("spread-needs-place", step.other.place, edge=step.other.text)
+            )
+            return None
+        pairs = ((other_by, step.other_by), (at, step.at), (other_at, step.other_at))
+        if not sound or by is None or any((n is None) != (w is None) for n, w in pairs):
+            return None
+        return alterations.Spread(
+            step.place,
+            step.edge.text,
+            by,
+            at,
+            count,
+            step.other.text,
+            other_by,
+            other_at,
+            _text(step.holding),
+        )
+
+    def _divide(self, step: tree.Divide) -> AlterationLine | None:
+        edges = (step.first, step.last, step.keeping)
+        along = self._value(step.along, CURVE, "`divide along`")
+        if not all([self._is(each, CURVE) for each in edges]) or along is None:
+            return None
+        first, last, keeping = (each.text for each in edges)
+        return alterations.Divide(step.place, along, first, last, step.name.text, keeping)
+
+    def _join(self, step: tree.Join) -> AlterationLine | None:
+        if not self._is(step.edge, CURVE):
+            return None
+        root = self.scope
+        while root.parent is not None:
+            root = root.parent
+        other = wanted(step.other, root, CURVE, "`join`")
+        if isinstance(other, Broken):
+            return None
+        if other.edge is None or other.edge[0] == self.scope.title:
+            self.scope.session.report(problem("join-needs-edge", step.other.place))
+            return None
+        return alterations.Join(step.place, *other.edge, step.edge.text)
+
+
+def _text(word: tree.Word | None) -> str | None:
+    return word.text if word is not None else None

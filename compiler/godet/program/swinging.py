@@ -1,0 +1,218 @@
+"""Darts swung to another place, or turned into what takes up as much.
+
+In: a linked piece and the alteration. Out: the altered piece, and where its points went. What the
+rest of the piece is sewn to keeps its length: only what lies between the old place and the new one
+moves, turning about the dart's pivot. A dart or an edge the piece does not have raises `Problems`.
+
+    altered, carry = swing(front, graph, line)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from godet.base.places import Place
+from godet.graph.node import Graph
+from godet.graph.taken_up import sewn_inputs
+from godet.graph.types import ANGLE, CURVE, DART, GATHERS, LENGTH, POINT, RATIO
+from godet.program.alterations import Swing, Turn
+from godet.program.parts import (
+    Cut,
+    Cuts,
+    Motion,
+    Part,
+    dart_of,
+    run_of,
+    sides_between,
+    stretch,
+    turned_as,
+)
+from godet.program.program import DartLine, DartManner, PieceLines
+from godet.program.ring import Side, ring
+
+Carry = Callable[[int], int]  # the node of a point: the node of where it lies now
+
+
+@dataclass(frozen=True, slots=True)
+class Altered:
+    piece: PieceLines
+    carry: Carry
+
+
+def swing(piece: PieceLines, graph: Graph, line: Swing) -> Altered:
+    """A dart, or a share of it, opened at a place on another edge or merged into another dart."""
+    old, edge = dart_of(piece, line.dart, line.place)
+    into, target = (None, line.edge)
+    if line.into is not None:
+        into, target = dart_of(piece, line.into, line.place)
+    assert target is not None
+    part = _freed(piece, graph, line, old, edge, target, into)
+    pivot = _row(graph, old.node, 4, line.place)
+    short = graph.add("dart_short", (old.node,), type=LENGTH, place=line.place)
+    if into is not None:
+        pivot = _row(graph, into.node, 4, line.place)
+        short = graph.add("dart_short", (into.node,), type=LENGTH, place=line.place)
+    edges, darts = {}, {}
+    for cut in (part.cuts.first, part.cuts.last):
+        before, after = part.halves(cut)
+        if cut.side.edge == target:
+            made, curve = _opened(graph, before, after, pivot, short, line.place)
+            name = line.into or line.name
+            darts[name] = DartLine(
+                made, "dart", line.place, target, _uneven(graph, before, after, pivot, line.place)
+            )
+        elif line.share is None:
+            curve = graph.add("joined", (before, after), type=CURVE, place=line.place)
+        else:
+            own = _row(graph, old.node, 4, line.place)
+            own_short = graph.add("dart_short", (old.node,), type=LENGTH, place=line.place)
+            made, curve = _opened(graph, before, after, own, own_short, line.place)
+            darts[line.dart] = replace(old, node=made, strays=None)
+        edges[cut.side.edge] = part.turned_as(curve, cut.side)
+    gone = frozenset({line.dart, *([line.into] if line.into is not None else [])})
+    moved = part.moved(piece, edges, gone)
+    return Altered(replace(moved, darts={**moved.darts, **darts}), part.point)
+
+
+def turn(piece: PieceLines, graph: Graph, line: Turn) -> Altered:
+    """A dart turned into flare at another edge, or into gathers, ease, a pleat or a tuck where it
+    is."""
+    if line.into == "flare":
+        return _flared(piece, graph, line)
+    old, edge = dart_of(piece, line.dart, line.place)
+    if line.into in ("gathers", "ease"):
+        return Altered(_gathered(piece, graph, line, old, edge), _still)
+    return Altered(_pleated(piece, graph, line, old, edge), _still)
+
+
+def _still(point: int) -> int:
+    return point
+
+
+def _flared(piece: PieceLines, graph: Graph, line: Turn) -> Altered:
+    old, edge = dart_of(piece, line.dart, line.place)
+    assert line.edge is not None
+    part = _freed(piece, graph, line, old, edge, line.edge, None)
+    edges = {}
+    for cut in (part.cuts.first, part.cuts.last):
+        operation = "bridged" if cut.side.edge == line.edge else "joined"
+        curve = graph.add(operation, part.halves(cut), type=CURVE, place=line.place)
+        edges[cut.side.edge] = part.turned_as(curve, cut.side)
+    return Altered(part.moved(piece, edges, frozenset({line.dart})), part.point)
+
+
+def _freed(
+    piece: PieceLines,
+    graph: Graph,
+    line: Swing | Turn,
+    old: DartLine,
+    edge: str,
+    target: str,
+    into: DartLine | None,
+) -> Part:
+    """The part between a dart and another place, turned about the pivot until the dart is
+    closed."""
+    place = line.place
+    share = line.share if isinstance(line, Swing) else None
+    first, last, between = sides_between(piece, graph, (edge, target), line.holding, place)
+    pivot = _row(graph, old.node, 4, place)
+
+    def cut(side: Side, stands_first: bool) -> Cut:
+        corners = (side.first, side.last) if stands_first else (side.last, side.first)
+        dart = old if side.edge == edge else into
+        if dart is None:
+            assert line.at is not None
+            return Cut(side, line.at, line.at)
+        ends = [
+            graph.add("mouth_end", (side.curve, dart.node, corner), type=POINT, place=place)
+            for corner in corners
+        ]
+        return Cut(side, *ends)
+
+    cuts = Cuts(cut(first, stands_first=True), cut(last, stands_first=False), between)
+    closed = cuts.first if first.edge == edge else cuts.last
+    inputs = (pivot, closed.moving, closed.standing)
+    angle = graph.add("turn_about", inputs, type=ANGLE, place=place)
+    if share is not None:
+        angle = graph.add("multiply", (angle, share), type=ANGLE, place=place)
+    run = run_of(graph, cuts, place)
+    return Part(graph, cuts, run, pivot, Motion(pivot, pivot, angle), place)
+
+
+def _opened(
+    graph: Graph, before: int, after: int, pivot: int, short: int, place: Place
+) -> tuple[int, int]:
+    """The dart between two parts of an edge, and the edge with its mouth."""
+    dart = graph.add(
+        "dart_between", (before, after, pivot, short), type=DART, place=place, pressed=""
+    )
+    return dart, graph.add("around_dart", (before, dart, after), type=CURVE, place=place)
+
+
+def _uneven(graph: Graph, before: int, after: int, pivot: int, place: Place) -> int:
+    """By how much a leg of the dart is lengthened: the darts' pivots were not one."""
+    return graph.add("legs_differ", (before, after, pivot), type=LENGTH, place=place)
+
+
+def _row(graph: Graph, dart: int, row: int, place: Place) -> int:
+    return graph.add("dart_row", (dart,), type=POINT, place=place, row=row)
+
+
+def _around(
+    piece: PieceLines, graph: Graph, dart: DartLine, edge: str, place: Place
+) -> tuple[Side, int, int]:
+    """The side of a dart's edge, and its parts before and behind the mouth, as walked."""
+    side = next(side for side in ring(piece, graph, place) if side.edge == edge)
+    ends = [
+        graph.add("mouth_end", (side.curve, dart.node, corner), type=POINT, place=place)
+        for corner in (side.first, side.last)
+    ]
+    before = stretch(graph, side.curve, side.first, ends[0], place)
+    after = stretch(graph, side.curve, ends[1], side.last, place)
+    return side, before, after
+
+
+def _gathered(piece: PieceLines, graph: Graph, line: Turn, old: DartLine, edge: str) -> PieceLines:
+    """The mouth faired over, and what the dart took up gathered or eased in."""
+    place = line.place
+    assert line.over is not None
+    side, before, after = _around(piece, graph, old, edge, place)
+
+    def add(operation: str, *inputs: int, type: object = LENGTH) -> int:
+        return graph.add(operation, sewn_inputs(graph, operation, inputs), type=type, place=place)  # type: ignore[arg-type]
+
+    faired = graph.add("bridged", (before, after), type=CURVE, place=place)
+    taken = add("subtract", add("length", faired), add("length", side.curve))
+    cut = [
+        add("length", graph.add("as_cut", (n,), type=CURVE, place=place))
+        for n in (faired, before, after)
+    ]
+    half = graph.add("number", type=RATIO, place=None, value=Fraction(1, 2))
+    difference = add("subtract", add("add", cut[0], cut[1]), cut[2])
+    reach = add("multiply", difference, half)
+    whole = graph.add("as_cut", (faired,), type=CURVE, place=place)
+    middle = graph.add("along", (whole, side.first, reach), type=POINT, place=place)
+    gathers = graph.add("gathers", (whole, middle, line.over, taken), type=GATHERS, place=place)
+    curve = graph.add("taken_up", (faired, gathers), type=CURVE, place=place)
+    curve = turned_as(graph, curve, side, place)
+    manner: DartManner = "gathers" if line.into == "gathers" else "ease"
+    made = DartLine(gathers, manner, place, edge)
+    return _redrawn(piece, edge, curve, {line.dart: made})
+
+
+def _pleated(piece: PieceLines, graph: Graph, line: Turn, old: DartLine, edge: str) -> PieceLines:
+    """The mouth folded and not sewn to a point: the cloth below is free."""
+    place = line.place
+    side, before, after = _around(piece, graph, old, edge, place)
+    pleat = graph.add("pleat", (old.node,), type=GATHERS, place=place)
+    curve = graph.add("around_pleat", (before, old.node, after, pleat), type=CURVE, place=place)
+    manner: DartManner = "pleat" if line.into == "pleat" else "tuck"
+    made = replace(old, manner=manner, place=place, sewn_for=line.over)
+    return _redrawn(piece, edge, turned_as(graph, curve, side, place), {line.dart: made})
+
+
+def _redrawn(piece: PieceLines, edge: str, curve: int, darts: dict[str, DartLine]) -> PieceLines:
+    line = replace(piece.edges[edge], curve=curve, blends=())
+    return replace(piece, edges={**piece.edges, edge: line}, darts={**piece.darts, **darts})
