@@ -51,7 +51,7 @@ def test_the_hip_line_is_half_of_the_hip(skirt):
 
 def test_the_hip_line_is_laid_out_square_to_the_waist_at_the_side(skirt):
     # "To draft skirt", fig. 51 (believed Baldt 1916): EF at right angles to the waist line;
-    # a smooth curve through C, E and B leans there within two degrees of the straight line from C to B
+    # a smooth curve through C, E and B leans there as the straight line C-B, within two degrees
     joint = skirt.edge("skirt.waist")[0]
     lean = joint[3] - joint[2]
     side = skirt.point("skirt.side_hip") - skirt.point("skirt.side_waist")
