@@ -26,8 +26,10 @@ def along_from(curve: Values, end: Values, distance: Values) -> Guarded:
     to_start = value_of(distance_between(end, start_point(curve)))
     to_end = value_of(distance_between(end, end_point(curve)))
     from_end = (to_end < to_start)[:, None, None, None]
-    walked = along(np.where(from_end, reversed_curve(curve), curve), distance)
     gap = np.minimum(to_start, to_end)
+    # without an end there is nothing to measure from
+    distance = np.where(np.isnan(gap), np.nan, distance)
+    walked = along(np.where(from_end, reversed_curve(curve), curve), distance)
     return Guarded(
         walked.value, (Breach("not-an-end", gap > MEETING, {"gap": gap}), *walked.breaches)
     )
