@@ -21,7 +21,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.geometry.bodies import matched
-from godet.geometry.cubics import derivative, evaluate
+from godet.geometry.cubics import derivative, evaluate, lost_in_rounding
 from godet.geometry.dual import Values, value_of
 from godet.geometry.points import cross, dot, norm
 
@@ -30,7 +30,6 @@ _PIECES = 16
 _MARGIN = 1e-6  # mm, round each box
 _COMMON = 1e-9  # mm, between the two curves at a settled place
 _STEPS = 60
-_STILL = 1e-12  # mm: Newton's step after one as short as this is lost in rounding
 _PAIRS_AT_ONCE = 4_000_000
 
 Floats = NDArray[np.float64]
@@ -142,7 +141,7 @@ def _settled(
         step_a = np.clip(np.where(turn == 0.0, 0.0, cross(gap, way_b) / turn), -longest, longest)
         step_b = np.clip(np.where(turn == 0.0, 0.0, cross(gap, way_a) / turn), -longest, longest)
         share_a[active], share_b[active] = s + step_a, t + step_b
-        still = (np.abs(step_a) * norm(way_a) <= _STILL) & (np.abs(step_b) * norm(way_b) <= _STILL)
+        still = lost_in_rounding(step_a, way_a) & lost_in_rounding(step_b, way_b)
         # A row that has left the neighbourhood of its pieces belongs to another candidate.
         lost = (np.abs(s - start_a[active]) > 3.0 * longest) | (
             np.abs(t - start_b[active]) > 3.0 * longest
