@@ -67,8 +67,8 @@ def second_derivative(cubic: Values, share: Values) -> Values:
 
 
 def lost_in_rounding(step: NDArray[np.float64], way: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Whether Newton's steps (...) of a parameter, the derivatives (..., 2) being as they are there,
-    are the last that count: the next would move the point by less than its rounding.
+    """Whether Newton's steps (...) of a parameter are the last that count, the derivatives there
+    being (..., 2): the next would move the point by less than its rounding.
 
     Where a cubic has no handle its derivative vanishes, so the step itself must be short too.
     """
