@@ -1,9 +1,15 @@
 """Every numeric function of the kernel with inputs for many bodies: the tests that hold for all
-run over it."""
+run over it.
+
+What an operation needs besides its inputs is given with `partial`, so that it can be told which
+function stands behind. Those of OF_CONDITIONS carry no derivative, or say themselves that a number
+is missing.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -13,19 +19,25 @@ from godet.geometry import (
     angles,
     arc_length,
     arcs,
+    arcs_square,
     areas,
     blending,
+    coordinates,
     crossings,
     cubics,
     ends,
+    hobby,
     joining,
     lines,
     locating,
+    measuring_along,
+    outlines,
     parallel,
     points,
+    scalars,
+    splines,
     widths,
 )
-from godet.geometry import hobby as splines
 from godet.geometry.guards import Guarded
 
 BODIES = 500
@@ -49,6 +61,7 @@ _P, _Q, _R = _random(-50, 50, 2), _random(100, 150, 2), _random(200, 250, 2)
 _WAY = points.direction_at(_random(0.3, 1.2))
 _OVER = _random(40.0, 90.0)
 _SMALL = _random(4.0, 12.0)
+_TURN, _NEAR_LEVEL = _random(0.2, 1.2), _LEVEL + np.where(_SMALL > 8.0, 5.0, -5.0)
 _BELOW = lines.line(ends.end_point(_SIDE), ends.end_point(_SIDE) + _random(30, 40, 2) + 90 * DOWN)
 _LOWER = _BELOW.value
 
@@ -75,10 +88,10 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "direction_between": (points.direction_between, (_P, _Q)),
     "turned_quarter": (points.turned_quarter, (_WAY,)),
     "line": (lines.line, (_P, _Q)),
-    "hobby free": (lambda p, q, r: splines.hobby([p, q, r]), (_P, _Q, _R)),
-    "hobby given": (lambda p, q, w: splines.hobby([p, q], w, w), (_P, _Q, _WAY)),
-    "hobby half given": (lambda p, q, w: splines.hobby([p, q], arriving=w), (_P, _Q, _WAY)),
-    "hobby through": (lambda p, q, r, w: splines.hobby([p, q, r, r + p], w, w), (_P, _Q, _R, _WAY)),
+    "hobby free": (lambda p, q, r: hobby.hobby([p, q, r]), (_P, _Q, _R)),
+    "hobby given": (lambda p, q, w: hobby.hobby([p, q], w, w), (_P, _Q, _WAY)),
+    "hobby half given": (lambda p, q, w: hobby.hobby([p, q], arriving=w), (_P, _Q, _WAY)),
+    "hobby through": (lambda p, q, r, w: hobby.hobby([p, q, r, r + p], w, w), (_P, _Q, _R, _WAY)),
     "arc": (arcs.arc, (_P, _Q, _WAY)),
     "arc at end": (lambda p, q, w: arcs.arc(p, q, w, at_end=True), (_P, _Q, _WAY)),
     "length": (arc_length.length, (_ARMHOLE,)),
@@ -88,8 +101,8 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "start_direction": (ends.start_direction, (_ARMHOLE,)),
     "end_direction": (lambda c, p: ends.end_direction(_cut(c, p)), _TO_CUT),
     "reversed_curve": (cubics.reversed_curve, (_ARMHOLE,)),
-    "from the centre": (lambda c: ends.from_the(c, "centre"), (_BOTTOM,)),
-    "from the top": (lambda c: ends.from_the(c, "top"), (_BODICE.shoulder,)),
+    "from the centre": (partial(ends.from_the, which="centre"), (_BOTTOM,)),
+    "from the top": (partial(ends.from_the, which="top"), (_BODICE.shoulder,)),
     "joined": (joining.joined, (_ARMHOLE, _SIDE)),
     "extended": (lambda c, p, d: joining.extended(_cut(c, p), d), (*_TO_CUT, _SMALL)),
     "locate": (lambda c, p: np.stack(locating.locate(c, p), axis=-1), (_ARMHOLE, _NEAR_ARMHOLE)),
@@ -112,4 +125,53 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "parallel": (parallel.parallel, (_ARMHOLE, _SMALL)),
     "parallel of a cut": (lambda c, p, d: parallel.parallel(_cut(c, p), d), (*_TO_CUT, _SMALL)),
     "area": (areas.area, (_BODICE.outline,)),
+    "spline": (partial(splines.spline, leaving=True, arriving=True), (_P, _Q, _R, _WAY, _WAY)),
+    "square_arc": (arcs_square.square_arc, (_ON_ARMHOLE, _R, _ARMHOLE)),
+    "together": (outlines.together, (_ARMHOLE, _SIDE, _BOTTOM)),
+    "depth_of": (outlines.depth_of, (_P,)),
+    "extended from its end": (joining.extended, (_ARMHOLE, _SMALL)),
+    "start_point": (ends.start_point, (_ARMHOLE,)),
+    "end_point": (ends.end_point, (_ARMHOLE,)),
+    "end_direction of a whole": (ends.end_direction, (_ARMHOLE,)),
+    "along_from": (
+        measuring_along.along_from,
+        (_ARMHOLE, ends.end_point(_ARMHOLE), _ALONG_ARMHOLE),
+    ),
+    "crossing_by": (partial(crossings.crossing_by, selector="lowest"), (_ARMHOLE, _ACROSS)),
+    "point_at": (coordinates.point_at, (_LEVEL, _OVER)),
+    "offset": (coordinates.offset, (_P, _Q)),
+    "shifted": (coordinates.shifted, (_P, _Q)),
+    "across_from": (coordinates.across_from, (_P, _Q)),
+    "down_from": (coordinates.down_from, (_P, _Q)),
+    "total": (scalars.total, (_LEVEL, _OVER)),
+    "difference": (scalars.difference, (_LEVEL, _OVER)),
+    "product": (scalars.product, (_LEVEL, _OVER)),
+    "quotient": (scalars.quotient, (_LEVEL, _OVER)),
+    "negative": (scalars.negative, (_LEVEL,)),
+    "to_the_power": (partial(scalars.to_the_power, numerator=3, denominator=2), (_SMALL,)),
+    "sine": (scalars.sine, (_TURN,)),
+    "cosine": (scalars.cosine, (_TURN,)),
+    "tangent": (scalars.tangent, (_TURN,)),
+    "angle_of_slope": (scalars.angle_of_slope, (_SMALL, _OVER)),
+    "least": (scalars.least, (_LEVEL, _NEAR_LEVEL)),
+    "greatest": (scalars.greatest, (_LEVEL, _NEAR_LEVEL)),
+    "size": (scalars.size, (_LEVEL,)),
 }
+
+_YES, _NO = _LEVEL > 200.0, _OVER > 60.0
+OF_CONDITIONS: dict[str, tuple[Function, tuple[Any, ...]]] = {
+    "within": (scalars.within, (_OVER, _OVER - 1.0, _OVER + 1.0)),
+    "given": (scalars.given, (_OVER,)),
+    "at_least": (scalars.at_least, (_LEVEL, _NEAR_LEVEL)),
+    "more_than": (scalars.more_than, (_LEVEL, _NEAR_LEVEL)),
+    "same_word": (partial(scalars.same_word, word="easy"), (np.where(_YES, "easy", "close"),)),
+    "both": (scalars.both, (_YES, _NO)),
+    "any_of": (scalars.any_of, (_YES, _NO)),
+    "negated": (scalars.negated, (_YES,)),
+    "compass": (partial(coordinates.compass, way="down"), ()),
+}
+
+
+def behind(function: Function) -> Function:
+    """The kernel's own function behind one that is given some of its constants."""
+    return function.func if isinstance(function, partial) else function

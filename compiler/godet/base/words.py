@@ -188,8 +188,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "Part of a dart stays where it is, so the one that is opened needs a name of its own: "
         "`called ..`.",
     ),
-    "turns-into": (_ERROR, "A dart can't be turned into `{name}`.{hint}"),
-    "turn-needs": (_ERROR, "A dart turned into {into} needs {wanted}."),
+    "converts-into": (_ERROR, "A dart can't be converted into `{name}`.{hint}"),
+    "convert-needs": (_ERROR, "A dart converted into {into} needs {wanted}."),
     "spread-count": (
         _ERROR,
         "`{count}` is no number of places; write a whole number from 1 to {most}.",
@@ -210,7 +210,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "join-darts": (
         _ERROR,
         "There are {first} darts on one side of the seam and {second} on the other; only darts in "
-        "pairs can be joined to darts with two points. Swing or turn the others first.",
+        "pairs can be joined to darts with two points. Swing or convert the others first.",
     ),
     "corners-unknown": (
         _ERROR,

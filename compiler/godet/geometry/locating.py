@@ -20,6 +20,7 @@ from godet.geometry.cubics import (
     curve_before,
     derivative,
     evaluate,
+    lost_in_rounding,
     point_on,
     second_derivative,
 )
@@ -146,7 +147,7 @@ def _polished(
     cubics: NDArray[np.float64], targets: NDArray[np.float64], nearest: NDArray[np.intp]
 ) -> NDArray[np.float64]:
     """Newton's steps on (curve - point) . derivative = 0, kept between the neighbours of the
-    nearest sample; each row stops on its own, to the last bit."""
+    nearest sample; each row stops on its own, where a step is lost in rounding."""
     last = _SAMPLES - 1
     share = nearest / last
     low, high = np.maximum(nearest - 1, 0) / last, np.minimum(nearest + 1, last) / last
@@ -168,7 +169,7 @@ def _polished(
         stepped = t - pull / slope
         inside = (slope > 0.0) & (stepped >= low[active]) & (stepped <= high[active])
         stepped = np.where(inside, stepped, 0.5 * (low[active] + high[active]))
-        settled = (pull == 0.0) | (np.abs(stepped - t) <= 1e-16)
+        settled = (pull == 0.0) | lost_in_rounding(stepped - t, first)
         share[active] = np.where(pull == 0.0, t, stepped)
         active = active[~settled]
     return share

@@ -49,7 +49,8 @@ def parallel(curve: Values, distance: Values) -> Guarded:
     way: Values = np.where(still[..., None], ends_of_way, unit(velocity))
     by = distance[:, None, None]
     moved = evaluate(quarters, knots) + by[..., None] * turned_quarter(way)
-    turning = np.where(still, 0.0, _curvature(quarters, knots) * norm(velocity))
+    curvature = _curvature(velocity, second_derivative(quarters, knots))
+    turning = np.where(still, 0.0, curvature * norm(velocity))
     shortening = turning / (3.0 * _PARTS)
     drawing = _drawn_out(quarters, way, shortening)
     own = velocity / (3.0 * _PARTS) - (by * shortening)[..., None] * way
@@ -106,16 +107,17 @@ def _directions(curve: Values) -> tuple[Values, tuple[Breach, ...]]:
     return np.stack(ways, axis=1), latest.breaches
 
 
-def _curvature(cubic: Values, share: Values) -> Values:
-    first, second = derivative(cubic, share), second_derivative(cubic, share)
-    speed = norm(first)
-    return cross(first, second) / (speed * speed * speed)
+def _curvature(velocity: Values, second: Values) -> Values:
+    speed = norm(velocity)
+    return cross(velocity, second) / (speed * speed * speed)
 
 
 def _too_tight(curve: Values, distance: Values) -> Breach:
     shares = np.linspace(0.0, 1.0, _SAMPLES)[None, None]
-    speeds = norm(derivative(curve[:, :, None], shares))
-    bend = np.where(speeds <= DEGENERATE, 0.0, _curvature(curve[:, :, None], shares))
+    cubics = curve[:, :, None]
+    velocity = derivative(cubics, shares)
+    curvature = _curvature(velocity, second_derivative(cubics, shares))
+    bend = np.where(norm(velocity) <= DEGENERATE, 0.0, curvature)
     hollow = bend * np.sign(distance)[:, None, None]
     tightest = 1.0 / np.maximum(hollow.reshape(len(hollow), -1).max(axis=1), 0.0)
     failed = tightest < np.abs(distance)

@@ -67,8 +67,10 @@ def along_as_sewn(curve: Values, end: Values, distance: Values, *take_ups: Value
     if taken:
         spans, breach = _spans(curve, taken)
         distance, breaches = _as_cut(distance, spans), (breach,)
-    walked = along(curve, distance)
     gap = np.minimum(to_start, to_end)
+    # without an end there is nothing to measure from
+    distance = np.where(np.isnan(gap), np.nan, distance)
+    walked = along(curve, distance)
     not_an_end = Breach("not-an-end", gap > MEETING, {"gap": gap})
     return Guarded(walked.value, (not_an_end, *breaches, *walked.breaches))
 

@@ -351,12 +351,12 @@ class Builder(Transformer[Token, tree.Statement]):
         at = self._at(meta)
         return tree.Swing(at, share, self._word(dart), *where, self._maybe(name), holding)
 
-    def turn_on(
+    def convert_on(
         self, meta: Meta, edge: Token, at: tree.Expression
     ) -> tuple[tree.Word, tree.Expression]:
         return self._word(edge), at
 
-    def turn(
+    def convert(
         self,
         meta: Meta,
         dart: Token,
@@ -364,10 +364,10 @@ class Builder(Transformer[Token, tree.Statement]):
         over: tree.Expression | None,
         where: tuple[tree.Word, tree.Expression] | None,
         holding: tree.Word | None,
-    ) -> tree.Turn:
+    ) -> tree.Convert:
         edge, at = where if where is not None else (None, None)
         words = self._word(dart), self._word(into)
-        return tree.Turn(self._at(meta), *words, over, edge, at, holding)
+        return tree.Convert(self._at(meta), *words, over, edge, at, holding)
 
     def spread_at(self, meta: Meta, at: tree.Expression) -> tuple[tree.Expression, None]:
         return at, None

@@ -501,7 +501,7 @@ class Swing:
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class Convert:
     """A dart turned into something else that takes up as much, or into flare."""
 
     place: Place
@@ -557,7 +557,7 @@ class Unfold:
     edge: Word
 
 
-Alteration = Swing | Turn | Spread | Divide | Join | Unfold
+Alteration = Swing | Convert | Spread | Divide | Join | Unfold
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,14 +63,14 @@ DARTS = (
         "sewn:pleat",
         ("dart",),
         sentence="the mouth of a dart folded in, and not sewn to a point",
-        example="turn bust_dart into pleat",
+        example="convert bust_dart into pleat",
     ),
     Operation(
         "around_pleat",
         "dart_edges:around_pleat",
         ("before", "dart", "after", "pleat"),
         sentence="two parts of an edge with the mouth of a pleat between them",
-        example="turn bust_dart into pleat",
+        example="convert bust_dart into pleat",
     ),
     Operation(
         "legs_differ",
@@ -135,7 +135,7 @@ DARTS = (
         "sewn:gathers",
         ("edge", "place", "over", "taken"),
         sentence="what is gathered or eased in over a stretch of an edge",
-        example="turn bust_dart into gathers over 10cm",
+        example="convert bust_dart into gathers over 10cm",
         fails=("off-edge", "dart-past-edge", "gathers-too-full"),
     ),
     Operation(
@@ -143,7 +143,7 @@ DARTS = (
         "sewn:taken_up",
         ("edge", "take_up"),
         sentence="an edge as it is cut, part of which is gathered or eased in",
-        example="turn bust_dart into gathers over 10cm",
+        example="convert bust_dart into gathers over 10cm",
         linear=(("edge",),),
     ),
     Operation(

@@ -24,7 +24,7 @@ class Swing:
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class Convert:
     place: Place
     dart: str
     into: str  # flare, gathers, ease, pleat, tuck
@@ -71,4 +71,4 @@ class Unfold:
     edge: str
 
 
-AlterationLine = Swing | Turn | Spread | Divide | Join | Unfold
+AlterationLine = Swing | Convert | Spread | Divide | Join | Unfold

@@ -21,7 +21,7 @@ from godet.program.joining_pieces import join
 from godet.program.laying import as_sewn
 from godet.program.program import PieceLines
 from godet.program.spreading import spread
-from godet.program.swinging import Altered, swing, turn
+from godet.program.swinging import Altered, convert, swing
 from godet.program.unfolding import unfold
 
 _POINTS = ("at", "other_at")
@@ -47,8 +47,8 @@ def altered(
 
 def _keeps_widths(line: AlterationLine) -> bool:
     """Whether the piece, once sewn, is as wide at each of its levels as it was before."""
-    return isinstance(line, alterations.Swing | alterations.Turn) and (
-        not isinstance(line, alterations.Turn) or line.into in ("gathers", "ease")
+    return isinstance(line, alterations.Swing | alterations.Convert) and (
+        not isinstance(line, alterations.Convert) or line.into in ("gathers", "ease")
     )
 
 
@@ -84,8 +84,8 @@ def _altered(
     match line:
         case alterations.Swing():
             return swing(piece, graph, line)
-        case alterations.Turn():
-            return turn(piece, graph, line)
+        case alterations.Convert():
+            return convert(piece, graph, line)
         case alterations.Spread():
             return spread(piece, graph, line)
         case alterations.Divide():

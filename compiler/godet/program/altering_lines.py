@@ -63,8 +63,8 @@ class _Reading:
         match step:
             case tree.Swing():
                 return self._swing(step)
-            case tree.Turn():
-                return self._turn(step)
+            case tree.Convert():
+                return self._convert(step)
             case tree.Spread():
                 return self._spread(step)
             case tree.Divide():
@@ -124,29 +124,29 @@ class _Reading:
             _text(step.holding),
         )
 
-    def _turn(self, step: tree.Turn) -> AlterationLine | None:
+    def _convert(self, step: tree.Convert) -> AlterationLine | None:
         if step.into.text not in WAYS:
             hint, fix = did_you_mean(step.into.text, WAYS, step.into.place)
             hint = hint or f" There are {', '.join(WAYS)}."
             self.scope.session.report(
-                problem("turns-into", step.into.place, name=step.into.text, hint=hint, fix=fix)
+                problem("converts-into", step.into.place, name=step.into.text, hint=hint, fix=fix)
             )
             return None
         sound = self._is(step.dart, DART) and self._is(step.edge, CURVE)
         sound = sound and self._is(step.holding, CURVE)
         over = self._value(step.over, LENGTH, "`over`")
-        at = self._value(step.at, POINT, "`turn`")
+        at = self._value(step.at, POINT, "`convert`")
         flare, evenly = step.into.text == "flare", step.into.text in ("gathers", "ease")
         lacks = (flare and step.edge is None) or (evenly and step.over is None)
         if lacks:
             wanted_words = "`on` an edge `at` a place" if flare else "`over` a length"
             self.scope.session.report(
-                problem("turn-needs", step.place, into=step.into.text, wanted=wanted_words)
+                problem("convert-needs", step.place, into=step.into.text, wanted=wanted_words)
             )
             return None
         if not sound or (over is None) != (step.over is None) or (at is None) != (step.at is None):
             return None
-        return alterations.Turn(
+        return alterations.Convert(
             step.place,
             step.dart.text,
             step.into.text,

@@ -17,7 +17,7 @@ from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import ANGLE, CURVE, DART, GATHERS, LENGTH, POINT, RATIO
-from godet.program.alterations import Swing, Turn
+from godet.program.alterations import Swing, Convert
 from godet.program.parts import (
     Cut,
     Cuts,
@@ -76,7 +76,7 @@ def swing(piece: PieceLines, graph: Graph, line: Swing) -> Altered:
     return Altered(replace(moved, darts={**moved.darts, **darts}), part.point)
 
 
-def turn(piece: PieceLines, graph: Graph, line: Turn) -> Altered:
+def convert(piece: PieceLines, graph: Graph, line: Convert) -> Altered:
     """A dart turned into flare at another edge, or into gathers, ease, a pleat or a tuck where it
     is."""
     if line.into == "flare":
@@ -91,7 +91,7 @@ def _still(point: int) -> int:
     return point
 
 
-def _flared(piece: PieceLines, graph: Graph, line: Turn) -> Altered:
+def _flared(piece: PieceLines, graph: Graph, line: Convert) -> Altered:
     old, edge = dart_of(piece, line.dart, line.place)
     assert line.edge is not None
     part = _freed(piece, graph, line, old, edge, line.edge, None)
@@ -106,7 +106,7 @@ def _flared(piece: PieceLines, graph: Graph, line: Turn) -> Altered:
 def _freed(
     piece: PieceLines,
     graph: Graph,
-    line: Swing | Turn,
+    line: Swing | Convert,
     old: DartLine,
     edge: str,
     target: str,
@@ -174,7 +174,9 @@ def _around(
     return side, before, after
 
 
-def _gathered(piece: PieceLines, graph: Graph, line: Turn, old: DartLine, edge: str) -> PieceLines:
+def _gathered(
+    piece: PieceLines, graph: Graph, line: Convert, old: DartLine, edge: str
+) -> PieceLines:
     """The mouth faired over, and what the dart took up gathered or eased in."""
     place = line.place
     assert line.over is not None
@@ -202,7 +204,9 @@ def _gathered(piece: PieceLines, graph: Graph, line: Turn, old: DartLine, edge: 
     return _redrawn(piece, edge, curve, {line.dart: made})
 
 
-def _pleated(piece: PieceLines, graph: Graph, line: Turn, old: DartLine, edge: str) -> PieceLines:
+def _pleated(
+    piece: PieceLines, graph: Graph, line: Convert, old: DartLine, edge: str
+) -> PieceLines:
     """The mouth folded and not sewn to a point: the cloth below is free."""
     place = line.place
     side, before, after = _around(piece, graph, old, edge, place)
