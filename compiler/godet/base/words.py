@@ -846,6 +846,20 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ADVICE,
         "the shorter leg of {dart} on {piece} was made {length} longer to equal the other",
     ),
+    "dart-moved": (
+        _ADVICE,
+        "the lower part of {dart} on {piece} was moved {length} to meet the upper one",
+    ),
+    "dart-wider": (
+        _ADVICE,
+        "the lower dart of {dart} on {piece} was {length} wider than the upper one; that much is "
+        "left in the cloth below, to be eased in",
+    ),
+    "dart-narrower": (
+        _ADVICE,
+        "the lower dart of {dart} on {piece} was {length} narrower than the upper one; that much "
+        "more is taken up below",
+    ),
     "blend-gives": (_ADVICE, "rounding the corner at {at} on {edge} gives {width} of width there"),
     "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
     # --- writing files, commands ------------------------------------------------------------

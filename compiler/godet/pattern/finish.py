@@ -40,7 +40,7 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from (piece.grain, piece.when)
         yield from (width for width in piece.widths.values() if piece.darts)
         for dart in piece.darts.values():
-            yield from (dart.node, dart.strays, dart.sewn_for)
+            yield from (dart.node, dart.strays, dart.moved, dart.wider, dart.sewn_for)
         for edge in piece.edges.values():
             yield from (edge.curve, edge.sewn)
             for blend in edge.blends:

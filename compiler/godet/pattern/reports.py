@@ -1,5 +1,5 @@
 """What the draft did that its maker should know: the width that each blend gives or takes, and by
-how much the leg of a dart was lengthened.
+how much legs of darts were lengthened, and lower darts moved to meet upper ones.
 
 In: the lines of the pieces that are drawn, with the solved values. Out: `Report`s, by piece, edge
 and place. Nothing fails.
@@ -23,15 +23,22 @@ from godet.program.program import PieceLines
 _LEAST = 0.05  # mm of width; less is not worth saying
 
 
-def _strays(
+def _of_darts(
     piece: str, lines: PieceLines, values: BodyValues, units: LengthUnit
 ) -> Iterator[Report]:
-    """The legs of darts that were lengthened."""
+    """What was made of darts whose legs, places or widths did not agree."""
     for name, dart in sorted(lines.darts.items()):
-        length = values.number(dart.strays) if dart.strays is not None else 0.0
-        if length >= _LEAST:
-            _, sentence = WORDS["dart-strays"]
-            words = sentence.format(dart=name, piece=piece, length=short_length(length, units))
+        for code, node in (
+            ("dart-strays", dart.strays),
+            ("dart-moved", dart.moved),
+            ("dart-wider", dart.wider),
+        ):
+            length = values.number(node) if node is not None else 0.0
+            if abs(length) < _LEAST:
+                continue
+            _, sentence = WORDS["dart-narrower" if length < 0.0 else code]
+            spoken = short_length(abs(length), units)
+            words = sentence.format(dart=name, piece=piece, length=spoken)
             yield Report(words, dart.place)
 
 
@@ -50,5 +57,5 @@ def reports(
                     at=blend.at, edge=f"{piece}.{edge}", width=short_length(abs(gives), units)
                 )
                 found.append(Report(words, blend.place))
-        found.extend(_strays(piece, pieces[piece], values, units))
+        found.extend(_of_darts(piece, pieces[piece], values, units))
     return tuple(found)

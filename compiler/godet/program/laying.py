@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
+from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
-from godet.graph.types import CURVE, LENGTH
+from godet.graph.types import CURVE, DOUBLE_DART, LENGTH, POINT, Type
 from godet.program.program import DartLine, EdgeLine, PieceLines
 
 
@@ -72,8 +73,14 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         return replace(line, curve=of(line.curve), blends=blends, sewn=maybe(line.sewn))
 
     def dart(line: DartLine) -> DartLine:
-        strays, sewn_for = maybe(line.strays), maybe(line.sewn_for)
-        return replace(line, node=of(line.node), strays=strays, sewn_for=sewn_for)
+        return replace(
+            line,
+            node=of(line.node),
+            strays=maybe(line.strays),
+            moved=maybe(line.moved),
+            wider=maybe(line.wider),
+            sewn_for=maybe(line.sewn_for),
+        )
 
     return replace(
         piece,
@@ -110,6 +117,23 @@ def outline(edges: Mapping[str, EdgeLine], darts: Mapping[str, DartLine], graph:
     if not inside:
         return together
     return graph.add("with_darts", (together, *inside), type=CURVE, place=None)
+
+
+def met(upper: int, lower: int, graph: Graph, place: Place) -> DartLine:
+    """Two darts that meet at a seam as one with two points, and how they differed."""
+
+    def add(operation: str, *inputs: int, type: Type) -> int:
+        return graph.add(operation, inputs, type=type, place=place)
+
+    middles = [add("dart_middle", each, type=POINT) for each in (upper, lower)]
+    widths = [add("dart_width", each, type=LENGTH) for each in (upper, lower)]
+    return DartLine(
+        add("joined_darts", upper, lower, type=DOUBLE_DART),
+        "double",
+        place,
+        moved=add("distance", *middles, type=LENGTH),
+        wider=add("subtract", *widths[::-1], type=LENGTH),
+    )
 
 
 def as_sewn(piece: PieceLines, graph: Graph) -> PieceLines:

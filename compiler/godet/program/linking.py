@@ -16,6 +16,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
+from godet.base.places import Place
 from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Node
 from godet.graph.taken_up import sewn_inputs
@@ -155,7 +156,7 @@ class _Linking:
     def _copy(self, number: int) -> int:
         node, place = self.graph[number], self.graph.places[number]
         if node.operation == "own":
-            return self._own(node)
+            return self._own(node, place)
         if node.operation == "altered":
             return self._of_altered(node)
         if node.type == CONDITION:
@@ -271,12 +272,12 @@ class _Linking:
                 needs.append(own.levels[level])
         return needs
 
-    def _own(self, node: Node) -> int:
+    def _own(self, node: Node, place: Place | None) -> int:
         sort, name = node.constant("sort"), str(node.constant("piece"))
         if sort == "times":
             return self._number(times(self._dressed(name)))
         if sort == "width":
-            return self._width(name, str(node.constant("name")))
+            return self._width(name, str(node.constant("name")), place)
         return self._girth(str(node.constant("name")))
 
     def _outline(self, name: str) -> int:
@@ -297,7 +298,7 @@ class _Linking:
             total = self.graph.add("add", (total, whole), type=LENGTH, place=None)
         return total
 
-    def _width(self, name: str, level: str) -> int:
+    def _width(self, name: str, level: str, place: Place | None = None) -> int:
         """The width of a drawn piece along a level, as sewn."""
         own, base = self.own.get(name), self._base(name)
         redrawn = own is not None and (own.edges or own.darts or own.levels)
@@ -309,7 +310,7 @@ class _Linking:
             assert base is not None
             down = base.levels[level]
         measured = sewn_inputs(self.graph, "width", (self._outline(name), down))
-        return self.graph.add("width", measured, type=LENGTH, place=None)
+        return self.graph.add("width", measured, type=LENGTH, place=place)
 
     def _whole_width(self, name: str, level: str) -> int:
         """The width of a piece along a level, as often as it is cut; nothing while it is left out

@@ -18,6 +18,7 @@ from godet.language import tree
 from godet.program.alterations import AlterationLine
 from godet.program.altering_lines import altering_lines, names_added
 from godet.program.expressions import direction, evaluate, wanted
+from godet.program.laying import met
 from godet.program.members import (
     SORT_OF_TYPE,
     altered,
@@ -228,8 +229,12 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             edges[name] = EdgeLine(meaning.node, statement.place, blends, begins_with)
         elif isinstance(statement, tree.DartOn):
             darts[name] = _dart_on(meaning, statement, scope)
-        elif isinstance(statement, tree.DoubleDart | tree.MeetingDarts):
+        elif isinstance(statement, tree.DoubleDart):
             darts[name] = DartLine(meaning.node, "double", statement.place)
+        elif isinstance(statement, tree.MeetingDarts):
+            graph = scope.session.graph
+            upper, lower = graph[meaning.node].inputs
+            darts[name] = met(upper, lower, graph, statement.place)
         else:
             values[name] = meaning.node
     dressing = _Dressing(scope)

@@ -49,6 +49,8 @@ class DartLine:
     place: Place
     edge: str | None = None  # None: it lies inside the piece
     strays: int | None = None  # by how much one leg was lengthened
+    moved: int | None = None  # of two that met: how far the lower one was moved to the upper
+    wider: int | None = None  # and by how much it was the wider
     sewn_for: int | None = None  # of a tuck: how far it is stitched
 
 
