@@ -65,7 +65,7 @@ class _Linking:
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
         self.altered: dict[str, PieceLines | None] = {}  # bases once altered; None: being altered
-        self.blocks = Blocks(assembly, prefix, self.own, self.of, _linked)
+        self.blocks = Blocks(assembly, prefix, self.own, self.of, self._altered, _linked)
 
     # --- nodes ------------------------------------------------------------------------------------
 

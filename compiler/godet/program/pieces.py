@@ -186,7 +186,7 @@ class _FromAltered:
 
     def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
         scope = self.scope
-        added = names_added(scope.alterations).get(name)
+        added = self._added().get(name)
         known = Value(added, 0) if added is not None else self.base.find(name, place, asking)
         if not isinstance(known, Value):
             return known
@@ -195,10 +195,13 @@ class _FromAltered:
         return Value(found.type, found.node, (scope.title, name)) if sort == "edge" else found
 
     def names(self) -> tuple[str, ...]:
-        return (*self.base.names(), *names_added(self.scope.alterations))
+        return (*self.base.names(), *self._added())
 
     def type_of(self, name: str) -> Type | None:
-        return names_added(self.scope.alterations).get(name) or self.base.type_of(name)
+        return self._added().get(name) or self.base.type_of(name)
+
+    def _added(self) -> dict[str, Type]:
+        return names_added(self.scope.alterations, self.scope, self.base)
 
 
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
