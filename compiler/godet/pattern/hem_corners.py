@@ -24,6 +24,7 @@ from godet.pattern.corners import (
     ahead,
     behind,
     nearest_meeting,
+    walked_back,
 )
 from godet.pattern.moving_out import Run
 from godet.pattern.paths import NOTHING, part, straight, turned
@@ -40,10 +41,7 @@ def hem_corner(before: Run, after: Run) -> Corner | None:
     # walked the other way round, the hem comes after its neighbour here too
     side = ahead(turned(after.moved), -after.leaving, reach)
     found = _mirrored(turned(after.moved), side, turned(before.moved), -before.arriving, at, reach)
-    if found is None:
-        return None
-    leaves, enters = len(before.moved) - found.enters, len(after.moved) - found.leaves
-    return Corner(leaves, turned(found.between), enters)
+    return walked_back(found, before, after) if found is not None else None
 
 
 def _mirrored(
