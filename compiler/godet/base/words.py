@@ -704,8 +704,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "hollow-trimmed": (
         _ADVICE,
-        "{edge} is hollowed to a radius of {radius}{where}, where {allowance} are allowed: the "
-        "cutting line comes to a point there, {away} from the seam line",
+        "{edge} is hollowed to a radius of {radius}{where}; {allowance} are allowed there, so the "
+        "cutting line comes to a point, {away} from the seam line",
     ),
     "corner-missing": (
         _WARNING,
@@ -714,8 +714,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "corner-twice": (
         _ERROR,
-        "For {body} the allowances of `{edge}` and `{other}` meet here, and both lines say how; "
-        "say it for one of them.",
+        "For {body} the allowances of `{edge}` and `{other}` meet here, and how they do is said of "
+        "both; say it of one of them.",
     ),
     "corner-not-drawn": (
         _WARNING,

@@ -37,6 +37,7 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from piece.levels.values()
         yield from piece.allowances.values()
         yield from (notch.at for notch in piece.notches)
+        yield from (line.at for lines in piece.corners.values() for line in lines)
         yield from (piece.grain, piece.when)
         for edge in piece.edges.values():
             yield edge.curve

@@ -22,6 +22,7 @@ from godet.geometry.flattening import flattened
 from godet.geometry.locating import locate
 from godet.graph.node import Graph
 from godet.pattern.allowances import allowances, folds_back
+from godet.pattern.corners_asked import Asked, Missing, Twice, asked_corners
 from godet.pattern.crossing_itself import crossing_itself
 from godet.pattern.cut_lines import FLATNESS, Crosses, TooTight, cut_line
 from godet.pattern.folding import FOLD_TOLERANCE, fold_strays
@@ -213,7 +214,8 @@ class _Finishing:
             )
             for number, (step, path) in enumerate(zip(walk, walked(paths, walk), strict=True))
         ]
-        found = cut_line(sides, [])
+        asked = self._asked_corners(paths, walk)
+        found = cut_line(sides, [each.shape for each in asked])
         if isinstance(found, TooTight):
             units = self.order.units
             self._report(
@@ -226,6 +228,10 @@ class _Finishing:
         if isinstance(found, Crosses):
             self._report("allowance-crosses", self.lines.place)
             return None
+        for each in asked:
+            if each.shape in found.not_drawn:
+                edge = walk[each.shape.edge].edge
+                self._report("corner-not-drawn", each.place, edge=edge, shape=each.shape.shape)
         for hollow in found.trimmed:
             line = self.lines.edges[walk[hollow.edge].edge]
             name = f"{self.lines.name}.{walk[hollow.edge].edge}"
@@ -234,6 +240,21 @@ class _Finishing:
             words = hollow_words(name, hollow, allowance, points, self.order.units)
             self.reports.append(Report(words, line.place))
         return found.path
+
+    def _asked_corners(
+        self, paths: Mapping[str, Path], walk: tuple[OutlineStep, ...]
+    ) -> list[Asked]:
+        asked = []
+        for each in asked_corners(self.lines.corners, walk, walked(paths, walk), self.values):
+            match each:
+                case Asked():
+                    asked.append(each)
+                case Missing(edge, distance, place):
+                    away = short_length(distance, self.order.units)
+                    self._report("corner-missing", place, edge=edge, distance=away)
+                case Twice(edge, other, place):
+                    self._report("corner-twice", place, edge=edge, other=other)
+        return asked
 
     def _levels(self, paths: Mapping[str, Path]) -> dict[str, Level]:
         levels = []

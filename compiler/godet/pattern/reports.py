@@ -60,7 +60,7 @@ def hollow_words(
         away = distances[nearest]
         where = f" at {nearest}"
         if away > _AT_POINT:
-            where = f" {short_length(away, units)} from {nearest}"
+            where = f", {short_length(away, units)} from {nearest}"
     _, sentence = WORDS["hollow-trimmed"]
     return sentence.format(
         edge=edge,

@@ -56,6 +56,9 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         yield tuple(sorted((n, node(e.curve)) for n, e in piece.edges.items()))
         yield tuple(sorted((n, node(at)) for n, at in piece.levels.items()))
         yield tuple(sorted((n, node(a)) for n, a in piece.allowances.items()))
+        yield tuple(
+            sorted((n, line.shape, node(line.at)) for n, ls in piece.corners.items() for line in ls)
+        )
         yield tuple(sorted((n.edge, node(n.at)) for n in piece.notches))
     for seam in sorted(draft.seams, key=lambda seam: seam.name):
         yield (

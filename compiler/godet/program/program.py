@@ -35,6 +35,16 @@ class NotchLine:
 
 
 @dataclass(frozen=True, slots=True)
+class CornerLine:
+    """How the allowance of an edge ends at one of its corners."""
+
+    at: int  # a point
+    shape: str  # square, mitred, rounded or folded
+    place: Place
+    inherited: bool = False  # from a base whose edge may have been replaced there
+
+
+@dataclass(frozen=True, slots=True)
 class CutLine:
     count: int
     cloth: str
@@ -64,6 +74,7 @@ class PieceLines:
     follows: tuple[tuple[str, str], ...] = ()  # (piece, edge): it is drawn anew where these are
     step: bool = False  # drawn on the way to another piece, and never cut
     allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
+    corners: Mapping[str, tuple[CornerLine, ...]] = field(default_factory=dict)  # by edge
 
 
 @dataclass(frozen=True, slots=True)
