@@ -31,6 +31,7 @@ MITRE = 2.5  # of the larger allowance
 _FAR = 40.0  # of the larger allowance: how far a fold is carried on to find its neighbour
 _JOINED = 1e-3  # mm
 _PARALLEL = 1e-9
+_BACK = 0.02  # radians, short of a half turn
 
 Vector = NDArray[np.float64]  # (2,)
 
@@ -66,6 +67,8 @@ def corner(before: Run, after: Run) -> Corner:
             return _through(before, after, mitre)
         if sharp:
             return _through(before, after, *_squared_off(before, after, limit))
+    if _turns_back(before, after):
+        return _through(before, after, *_squared_off(before, after, limit))
     reach = _FAR * limit / MITRE if fold else limit
     trimmed = _trimmed(before, after, reach)
     if trimmed is not None and (fold or sharp or float(norm(trimmed.at - before.corner)) <= limit):
@@ -75,7 +78,14 @@ def corner(before: Run, after: Run) -> Corner:
 
 def is_hollow(before: Run, after: Run) -> bool:
     """Whether the sewing line turns outward between the two."""
-    return float(cross(before.arriving, after.leaving)) < 0.0
+    return float(cross(before.arriving, after.leaving)) < 0.0 and not _turns_back(before, after)
+
+
+def _turns_back(before: Run, after: Run) -> bool:
+    """Whether the sewing line goes back as it came: then the ends of both do not tell on which side
+    it turns, but a piece has a tip there and no slit."""
+    turn = abs(float(cross(before.arriving, after.leaving)))
+    return turn < _BACK and float(dot(before.arriving, after.leaving)) < 0.0
 
 
 def loop(before: Run, after: Run) -> Corner:

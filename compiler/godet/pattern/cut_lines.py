@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from godet.geometry.flattening import flattened
-from godet.geometry.points import norm
+from godet.geometry.points import dot, norm
 from godet.pattern.corner_shapes import rounded_corner, square_corner
 from godet.pattern.corners import Corner, corner, is_hollow, loop
 from godet.pattern.crossing_itself import crossing_itself, turns
@@ -96,7 +96,7 @@ def cut_line(sides: Sequence[Side], shapes: Sequence[CornerShape]) -> CutLine | 
         return Crosses()
     cut = without_loops(line, max(side.allowance for side in sides))
     if isinstance(cut, Tight):
-        return _too_tight(moved, cut)
+        return _too_tight(moved, cut) if cut.radius > 0.0 else Crosses()
     path = closed([stretch.path for stretch in cut[0]])
     # the chain ends where it began: the last point is left to the first
     chain = flattened(path, FLATNESS)[:-1]
@@ -113,6 +113,11 @@ def _edge_of(tight: Tight, moved: Sequence[Run]) -> int:
 
 def _too_tight(moved: Sequence[Run], tight: Tight) -> TooTight:
     return TooTight(_edge_of(tight, moved), tight.radius)
+
+
+def _at_corner(before: Run, after: Run) -> Tight:
+    is_sharp = float(dot(before.arriving, after.leaving)) < 0.0
+    return Tight(0.0, before.corner, has_loop=is_sharp)
 
 
 def _hollow(trimmed: Trimmed, edge: int) -> TrimmedHollow:
@@ -179,6 +184,6 @@ def _strung(moved: Sequence[Run], corners: Sequence[Corner]) -> list[Stretch] | 
             begin = end
         found = corners[number]
         if len(found.between):
-            tight = Tight(0.0, run.corner) if found.is_loop else None
+            tight = _at_corner(run, moved[(number + 1) % len(moved)]) if found.is_loop else None
             line.append(Stretch(found.between, tight))
     return line

@@ -55,9 +55,9 @@ def without_loops(
             del chain[0]
             continue
         cut = _cut(chain, tight, allowance)
-        if cut is None and tight.radius > 0.0:
+        if cut is None and tight.has_loop:
             return tight
-        if cut is None:  # a corner that steps from one allowance to another may have no loop
+        if cut is None:
             chain[0] = Stretch(chain[0].path)
             continue
         chain, at = cut

@@ -39,6 +39,7 @@ class Tight:
 
     radius: float  # mm; nought at a corner
     at: Numbers  # (2,), where it is tightest
+    has_loop: bool = True  # not where the line may only step from one allowance to another
 
 
 @dataclass(frozen=True)
