@@ -138,6 +138,8 @@ FORMS = {
     "notch side at p": tree.NotchAt,
     "allow 1cm on side, bottom": tree.Allow,
     "allow none on centre": tree.Allow,
+    "allow 1cm on neck, shoulder, square at p, rounded at q": tree.Allow,
+    "allow 3cm on bottom, folded at p toward q by 1cm, mitred at r": tree.Allow,
     "fold centre": tree.Fold,
     "grain down": tree.Grain,
     "grain at 45deg": tree.Grain,

@@ -24,6 +24,7 @@ from godet.program.curves import BlendNote
 from godet.program.draft import Draft
 from godet.program.program import (
     CheckLine,
+    CornerLine,
     CutLine,
     EdgeLine,
     NotchLine,
@@ -106,6 +107,7 @@ class HandDraft:
         edges: Mapping[str, Floats],
         *,
         allow: Mapping[str, float | None] | None = None,
+        corners: Sequence[tuple[str, str, Points]] = (),
         fold: str | None = None,
         grain: Points | None = None,
         cut: tuple[int, str, bool] | None = None,
@@ -147,6 +149,7 @@ class HandDraft:
             allowances={
                 n: node(by, LENGTH) if by is not None else None for n, by in (allow or {}).items()
             },
+            corners=self._corners(corners),
             fold=(fold, place()) if fold is not None else None,
             grain=node(grain, DIRECTION) if grain is not None else None,
             cut=CutLine(*cut, place()) if cut is not None else None,
@@ -154,6 +157,17 @@ class HandDraft:
             title=title,
             when=node(when, CONDITION) if when is not None else None,
         )
+
+    def _corners(
+        self, corners: Sequence[tuple[str, str, Points]]
+    ) -> dict[str, tuple[CornerLine, ...]]:
+        """By edge; each of edges (`top, side`), a shape and a point is a line of its own."""
+        found: dict[str, tuple[CornerLine, ...]] = {}
+        for edges, shape, at in corners:
+            line = CornerLine(self.node(at, POINT), shape, self.place())
+            for edge in edges.split(", "):
+                found[edge] = (*found.get(edge, ()), line)
+        return found
 
     def seam(
         self,

@@ -819,6 +819,26 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the cutting line of {piece} crosses itself: an allowance is deeper than the "
         "piece has room for. Allow less there.",
     ),
+    "hollow-trimmed": (
+        _ADVICE,
+        "{edge} is hollowed to a radius of {radius}{where}; {allowance} are allowed there, so the "
+        "cutting line comes to a point, {away} from the seam line",
+    ),
+    "corner-missing": (
+        _WARNING,
+        "For {body} `{edge}` has no corner here: the nearest is {distance} away. Its corners are "
+        "drawn as usual.",
+    ),
+    "corner-twice": (
+        _ERROR,
+        "For {body} the allowances of `{edge}` and `{other}` meet here, and how they do is said of "
+        "both; say it of one of them.",
+    ),
+    "corner-not-drawn": (
+        _WARNING,
+        "For {body} the allowance of `{edge}` can't be {shape} here, so the corner is drawn as "
+        "usual.",
+    ),
     "notch-off-edge": (
         _WARNING,
         "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "

@@ -423,10 +423,16 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.NotchAt(self._at(meta), self._word(edge), at)
 
     def allow(
-        self, meta: Meta, amount: tree.Expression | Token, edges: tuple[tree.Word, ...]
+        self, meta: Meta, amount: tree.Expression | Token, *rest: Token | tree.Cornered
     ) -> tree.Allow:
         given = None if isinstance(amount, Token) else amount
-        return tree.Allow(self._at(meta), given, edges)
+        edges = tuple(self._word(each) for each in rest if isinstance(each, Token))
+        corners = tuple(each for each in rest if isinstance(each, tree.Cornered))
+        return tree.Allow(self._at(meta), given, edges, corners)
+
+    def cornered(self, meta: Meta, *rest: Any) -> tree.Cornered:
+        *shape, at = rest  # `square` is a word of other rules too, and leaves no token here
+        return tree.Cornered(self._at(meta), str(shape[0]) if shape else "square", at)
 
     def fold(self, meta: Meta, edge: Token) -> tree.Fold:
         return tree.Fold(self._at(meta), self._word(edge))

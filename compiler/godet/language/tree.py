@@ -572,9 +572,17 @@ class NotchAt(Statement):
 
 
 @dataclass(frozen=True, slots=True)
+class Cornered:
+    place: Place
+    shape: str  # square, mitred, rounded, folded
+    at: Expression
+
+
+@dataclass(frozen=True, slots=True)
 class Allow(Statement):
     amount: Expression | None  # None: none
     edges: tuple[Word, ...]
+    corners: tuple[Cornered, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from godet.pattern.finished_sizes import finished, girths
 from godet.pattern.naming import in_order, title
 from godet.pattern.order import Order
 from godet.pattern.piece_finishing import finished_piece
-from godet.pattern.pieces import Pattern, Piece
+from godet.pattern.pieces import Pattern, Piece, Report
 from godet.pattern.reports import reports
 from godet.pattern.seams import kept_seams, seams, sewing
 from godet.pattern.solved import BodyValues, Solved
@@ -37,6 +37,7 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from piece.levels.values()
         yield from piece.allowances.values()
         yield from (notch.at for notch in piece.notches)
+        yield from (line.at for lines in piece.corners.values() for line in lines)
         yield from (piece.grain, piece.when)
         yield from (width for width in piece.widths.values() if piece.darts)
         for dart in piece.darts.values():
@@ -63,13 +64,17 @@ def finish(
     }
     seam_lines = kept_seams(draft.seams, drawn)
     pieces: dict[str, Piece] = {}
+    done: list[Report] = []
     problems: list[Problem] = []
     for number, name in enumerate(in_order(drawn), start=1):
         sewn = sewing(name, seam_lines)
-        piece, found = finished_piece(number, drawn[name], draft.graph, values, order, sewn)
+        piece, told_of, found = finished_piece(
+            number, drawn[name], draft.graph, values, order, sewn
+        )
         # one text may draft several pieces, and is told of what is wrong with it once
         told = {(p.code, p.place) for p in problems}
         problems.extend(p for p in found if (p.code, p.place) not in told)
+        done.extend(told_of)
         if piece is not None:
             pieces[name] = piece
     if has_errors(problems):
@@ -93,7 +98,7 @@ def finish(
         girths=girths(pieces, how_often),
         finished=finished(pieces, how_often),
         checks=checks(draft, values, order.units),
-        reports=reports(drawn, values, order.units),
+        reports=(*reports(drawn, values, order.units), *done),
         estimated=order.estimated,
         measures=order.measures,
         choices=order.choices,

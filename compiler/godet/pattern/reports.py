@@ -1,8 +1,8 @@
-"""What the draft did that its maker should know: the width that each blend gives or takes, and by
-how much legs of darts were lengthened, and lower darts moved to meet upper ones.
+"""What the draft did that its maker should know, in words.
 
-In: the lines of the pieces that are drawn, with the solved values. Out: `Report`s, by piece, edge
-and place. Nothing fails.
+In: the lines of the pieces that are drawn, with the solved values; or a hollow that was trimmed.
+Out: a `Report` of the width that each blend gives or takes, by piece, edge and place; or the words
+for the hollow. Nothing fails.
 
     reports(pieces, values, "cm")[0].words
     # "rounding the corner at side_waist on front.side gives 4 mm of width there"
@@ -10,16 +10,19 @@ and place. Nothing fails.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 
 from godet.base.quantities import LengthUnit
 from godet.base.words import WORDS
+from godet.pattern.cut_lines import TrimmedHollow
 from godet.pattern.naming import in_order
-from godet.pattern.pieces import Report
+from godet.pattern.pieces import Point, Report
 from godet.pattern.short_lengths import short_length
 from godet.pattern.solved import BodyValues
 from godet.program.program import PieceLines
 
+_AT_POINT = 0.5  # mm
 _LEAST = 0.05  # mm of width; less is not worth saying
 
 
@@ -59,3 +62,30 @@ def reports(
                 found.append(Report(words, blend.place))
         found.extend(_of_darts(piece, pieces[piece], values, units))
     return tuple(found)
+
+
+def hollow_words(
+    edge: str,
+    hollow: TrimmedHollow,
+    allowance: float,
+    points: Mapping[str, Point],
+    units: LengthUnit,
+) -> str:
+    """What is told of a hollow tighter than its allowance; where it is, from the nearest of the
+    piece's points."""
+    distances = {name: math.dist(at, hollow.at) for name, at in sorted(points.items())}
+    where = ""
+    if distances:
+        nearest = min(distances, key=lambda name: distances[name])
+        away = distances[nearest]
+        where = f" at {nearest}"
+        if away > _AT_POINT:
+            where = f", {short_length(away, units)} from {nearest}"
+    _, sentence = WORDS["hollow-trimmed"]
+    return sentence.format(
+        edge=edge,
+        radius=short_length(hollow.radius, units),
+        where=where,
+        allowance=short_length(allowance, units),
+        away=short_length(hollow.away, units),
+    )

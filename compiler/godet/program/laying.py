@@ -23,6 +23,11 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
     begun = {name: line.begins_with for name, line in own.edges.items() if line.begins_with}
     allowances = {n: base.allowances[of] for n, of in begun.items() if of in base.allowances}
     allowed_at = {n: base.allowed_at[of] for n, of in begun.items() if of in base.allowed_at}
+    kept = {
+        name: tuple(replace(line, inherited=True) for line in lines)
+        for name, lines in base.corners.items()
+    }
+    corners = {name: kept[of] for name, of in begun.items() if of in kept}
     notches = [replace(notch, inherited=True) for notch in base.notches]
     notches += [
         replace(n, edge=name) for name, of in begun.items() for n in notches if n.edge == of
@@ -37,6 +42,7 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         levels={**base.levels, **own.levels},
         allowances={**base.allowances, **allowances, **own.allowances},
         allowed_at={**base.allowed_at, **allowed_at, **own.allowed_at},
+        corners={**kept, **corners, **own.corners},
         notches=(*notches, *own.notches),
         fold=own.fold or base.fold,
         grain=own.grain if own.grain is not None else base.grain,
@@ -88,6 +94,10 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         edges={name: edge(line) for name, line in piece.edges.items()},
         levels={name: of(level) for name, level in piece.levels.items()},
         allowances={name: maybe(amount) for name, amount in piece.allowances.items()},
+        corners={
+            name: tuple(replace(line, at=of(line.at)) for line in lines)
+            for name, lines in piece.corners.items()
+        },
         notches=tuple(replace(notch, at=of(notch.at)) for notch in piece.notches),
         grain=maybe(piece.grain),
         when=maybe(piece.when),

@@ -27,7 +27,7 @@ from godet.program.members import (
     passed_on,
     type_passed_on,
 )
-from godet.program.program import CutLine, DartLine, EdgeLine, NotchLine, PieceLines
+from godet.program.program import CornerLine, CutLine, DartLine, EdgeLine, NotchLine, PieceLines
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
@@ -255,6 +255,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         notches=tuple(dressing.notches),
         allowances=dressing.allowances,
         allowed_at=dressing.allowed_at,
+        corners=dressing.corners,
         fold=dressing.fold,
         grain=dressing.grain,
         cut=dressing.cut,
@@ -320,6 +321,7 @@ class _Dressing:
         self.notches: list[NotchLine] = []
         self.allowances: dict[str, int | None] = {}
         self.allowed_at: dict[str, Place] = {}
+        self.corners: dict[str, tuple[CornerLine, ...]] = {}
         self.fold: tuple[str, Place] | None = None
         self.grain: int | None = None
         self.cut: CutLine | None = None
@@ -377,6 +379,11 @@ class _Dressing:
             if isinstance(given, Broken):
                 return
             amount = given.node
+        corners = []
+        for cornered in line.corners:
+            at = wanted(cornered.at, self.scope, POINT, f"`{cornered.shape} at`")
+            if isinstance(at, Value):
+                corners.append(CornerLine(at.node, cornered.shape, cornered.place))
         for edge in line.edges:
             if not self._is_edge(edge):
                 continue
@@ -384,6 +391,7 @@ class _Dressing:
                 self.scope.session.report(problem("given-twice", edge.place, name=edge.text))
             self.allowances[edge.text] = amount
             self.allowed_at[edge.text] = line.place
+            self.corners[edge.text] = tuple(corners)
 
     def _grain(self, line: tree.Grain) -> None:
         origin = self.scope.fixed["origin"]

@@ -55,6 +55,16 @@ class DartLine:
 
 
 @dataclass(frozen=True, slots=True)
+class CornerLine:
+    """How the allowance of an edge ends at one of its corners."""
+
+    at: int  # a point
+    shape: str  # square, mitred, rounded or folded
+    place: Place
+    inherited: bool = False  # from a base whose edge may have been replaced there
+
+
+@dataclass(frozen=True, slots=True)
 class CutLine:
     count: int
     cloth: str
@@ -85,6 +95,7 @@ class PieceLines:
     parted: bool = False  # only a part of its base is kept, and not all that was marked on it
     step: bool = False  # drawn on the way to another piece, and never cut
     allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
+    corners: Mapping[str, tuple[CornerLine, ...]] = field(default_factory=dict)  # by edge
     darts: Mapping[str, DartLine] = field(default_factory=dict)
     widths: Mapping[str, int] = field(default_factory=dict)  # as sewn, by level; once linked
 
