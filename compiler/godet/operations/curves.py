@@ -162,7 +162,7 @@ CURVES = (
         ("outline", "down"),
         sentence="the width of a piece along a level, as sewn",
         example="width(top.front, waist)",
-        fails=("level-misses",),
+        fails=("level-misses", "level-touches"),
     ),
     Operation(
         "depth",

@@ -39,6 +39,7 @@ class Roots:
     closest: Floats  # the smallest distance between the two sides among the samples
     closest_at: Floats
     tie: NDArray[np.bool_]  # two roots equally near to the reference
+    steepest: Floats  # between two samples: how much a mm, radian or 1 more changes the sides
 
 
 def roots(
@@ -68,7 +69,12 @@ def roots(
     count = np.sum(~np.isnan(every), axis=0).astype(np.intp)
     least, _ = _chosen(every, "lowest", None)
     most, _ = _chosen(every, "highest", None)
-    return Roots(root, count, least, most, distance[nearest, each], grid[nearest, each], tie)
+    with np.errstate(invalid="ignore"):
+        rates = np.abs(np.diff(sides, axis=0)) / (np.abs(highest - lowest) / SAMPLES)
+    steepest = np.nan_to_num(rates).max(axis=0)
+    return Roots(
+        root, count, least, most, distance[nearest, each], grid[nearest, each], tie, steepest
+    )
 
 
 def _root(
