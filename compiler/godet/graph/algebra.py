@@ -6,6 +6,8 @@ and found unknowns stand in it by name. A formula that would grow past `LIMIT` n
 named values it has met, since inlining through a whole draft explodes. Nothing fails.
 
     ClosedForms(graph, names, "cm", taken).text(node)   # ("hip_girth/4 + 1", ) or (across, down)
+
+Angles by name are in radians; a number of degrees is told as one, `20*deg`.
 """
 
 from __future__ import annotations
@@ -60,7 +62,8 @@ class ClosedForms:
         return tuple(self._sympy.sstr(self._readable(part)) for part in parts)
 
     def _readable(self, form: Form) -> Form:
-        """Fractions that no tape shows, as decimals."""
+        """Angles in degrees, and fractions that no tape shows as decimals."""
+        form = form.xreplace({self._sympy.pi: 180 * self._sympy.Symbol("deg")})
         odd = {r for r in form.atoms(self._sympy.Rational) if r.q not in (1, 2, 3, 4, 6, 8, 16)}
         return form.xreplace({r: self._sympy.Float(r, 6) for r in odd})
 
