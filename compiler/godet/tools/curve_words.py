@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from godet.base.quantities import LengthUnit
+from godet.graph.ends import end_of
 from godet.graph.node import Graph
 from godet.graph.types import POINT, Quantity
 from godet.operations.catalogue import OPERATIONS
@@ -90,7 +91,7 @@ class _Telling:
         match node.operation:
             case "start_point" | "end_point":
                 last = node.operation == "end_point"
-                end = self.end(node.inputs[0], last)
+                end = end_of(self.graph, node.inputs[0], last)
                 if end is not None:
                     return self.point(end)
                 return f"the {'last' if last else 'first'} end of {self.curve(node.inputs[0])}"
@@ -102,27 +103,6 @@ class _Telling:
                 )
             case _:
                 return OPERATIONS[node.operation].sentence
-
-    def end(self, curve: int, last: bool) -> int | None:
-        """The point that a curve is drawn to, or from; None where it is not drawn by one."""
-        node = self.graph[curve]
-        given = node.inputs
-        match node.operation:
-            case "line" | "arc" | "square_arc":
-                return given[1 if last else 0]
-            case "spline":
-                points = [n for n in given if self.graph[n].type == POINT]
-                return points[-1 if last else 0]
-            case "joined":
-                return self.end(given[-1 if last else 0], last)
-            case "blend":
-                return self.end(given[1 if last else 0], last)
-            case "until":
-                return given[1] if last else self.end(given[0], last)
-            case "from_point":
-                return self.end(given[0], last) if last else given[1]
-            case _:
-                return None
 
     def number(self, number: int) -> str:
         if number in self.names:
