@@ -182,6 +182,12 @@ def test_a_choice_left_out_follows_what_its_default_is_made_of():
     ]
 
 
+def test_a_measure_that_only_an_estimate_would_need_is_not_called_estimated():
+    body = {"hip_girth": 1000.0, "waist_to_hip": 200.0}
+    assert explained(SKIRT, "front.hip", **body).estimated == {}
+    assert set(explained(SKIRT, "front.hip", **BODY).estimated) == {"waist_to_hip"}
+
+
 def test_where_more_and_less_differ_both_are_told():
     text = f"{HEADING}measure hip_girth\nlet a = max(hip_girth, 3 * hip_girth - 200cm)\n"
     assert sentences(text, "a", hip_girth=1000.0) == [

@@ -22,7 +22,7 @@ from godet.graph.algebra import ClosedForms
 from godet.graph.node import Graph
 from godet.graph.types import CONDITION, CURVE, LENGTH, LEVEL, POINT, Type, Words
 from godet.program.draft import Draft
-from godet.program.measured import measures_among
+from godet.program.measured import measures_behind
 from godet.solve.inputs import Inputs
 from godet.solve.solver import solve
 from godet.tools.curve_words import drawn_from
@@ -238,9 +238,12 @@ def _statements(
     return tuple(lines.values())[:_MOST_STATEMENTS]
 
 
-def _estimated(draft: Draft, target: int, inputs: Inputs) -> dict[str, str]:
+def _estimated(draft: Draft, node: int, inputs: Inputs) -> dict[str, str]:
+    """The measures that the value needs and the body does not give, with the source of each
+    estimate."""
+    given = {name for name, values in inputs.measures.items() if not np.isnan(values[0])}
     return {
         name: draft.measures[name].estimate or ""
-        for name in measures_among(draft.graph, _reached(draft, target))
-        if np.isnan(inputs.measures[name][0])
+        for name in measures_behind(draft.graph, draft.finds, [node], given)
+        if name not in given
     }
