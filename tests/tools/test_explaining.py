@@ -136,6 +136,22 @@ end
     assert "  wide 25 cm" in told(explained(text, "front.hip", hip_girth=1000.0), "cm")
 
 
+def test_a_level_that_only_touches_its_piece_is_told_without_a_width():
+    text = f"""{HEADING}measure hip_girth
+piece front
+  point a = origin
+  point b = origin outward hip_girth / 10
+  edge top  = line a to b
+  edge bow  = arc b to a leaving down
+  level foot = across at origin down hip_girth / 20
+end
+"""
+    assert sentences(text, "front.foot", hip_girth=1000.0) == [
+        "1 cm more hip_girth lowers the foot line by 0.5 mm"
+    ]
+    assert explained(text, "front.foot", hip_girth=1000.0).width is None
+
+
 @pytest.mark.parametrize(
     ("line", "said"),
     # by hand: hip 100 cm, chosen 40 % and 30 degrees
@@ -193,6 +209,25 @@ def test_where_more_and_less_differ_both_are_told():
     assert sentences(text, "a", hip_girth=1000.0) == [
         "1 cm more hip_girth lengthens a by 30 mm",
         "1 cm less hip_girth shortens a by 10 mm",
+    ]
+
+
+def test_an_angle_that_is_straight_closes_whichever_way_it_turns():
+    text = f"""{HEADING}measure hip_girth
+piece front
+  point a = origin
+  point b = origin down 50cm
+  point c = b down 50cm outward hip_girth - 100cm
+  edge upper = line a to b
+  edge lower = line b to c
+  edge back  = line a to c
+end
+let bend = angle(front.upper, front.lower)
+"""
+    # a slope of 1 to 50 is 1.15 degrees
+    assert sentences(text, "bend", hip_girth=1000.0) == [
+        "1 cm more hip_girth closes bend by 1.15 degrees",
+        "1 cm less hip_girth closes bend by 1.15 degrees",
     ]
 
 

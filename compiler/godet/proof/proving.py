@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from godet.base.recursion import room_to_recurse
+from godet.graph.types import LENGTH
 from godet.program.draft import Draft
 from godet.program.laying import times
 from godet.program.program import CheckLine, SeamLine
@@ -153,6 +154,8 @@ def _by_equations(forms: Forms, apart: Quotient) -> list[Quotient]:
     found = []
     atoms = apart.above.atoms()
     for line in forms.draft.finds:
+        if forms.draft.graph[line.left].type != LENGTH:
+            continue
         sides = forms.scalar(line.left) - forms.scalar(line.right)
         if sides.above.atoms() & atoms:
             found += [apart - sides, apart + sides]

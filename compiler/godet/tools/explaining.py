@@ -75,8 +75,10 @@ def explain(
     if inputs is not None:
         nodes = [each.node for each in asked]
         outcome = solve(graph, draft.finds, [*nodes, *_conditions(draft, target)], inputs)
-        if not all(outcome.holds(each, 0) for each in nodes):
+        if not outcome.holds(target, 0):
             return None, failure_problems(outcome, draft, units)
+        # what goes with the value may fail by itself: a line that only touches the piece
+        asked = tuple(each for each in asked if outcome.holds(each.node, 0))
 
     def taken(condition: int) -> bool | None:
         known = outcome is not None and outcome.holds(condition, 0)

@@ -17,7 +17,7 @@ from typing import Any
 
 from godet.base.places import Place
 from godet.graph.types import LENGTH
-from godet.pattern.seams import TOLERANCE
+from godet.pattern.seams import TOLERANCE, kept_seams
 from godet.program.draft import Draft
 from godet.program.laying import times
 from godet.program.program import SeamLine
@@ -56,7 +56,7 @@ def proofs(
         trial = tried.check(check.condition) if tried else None
         verdict = _verdict(proof, tried, trial)
         told.append(Told(check.level, _text(check.place, texts), check.place, verdict))
-    for seam in draft.seams:
+    for seam in kept_seams(draft.seams, draft.pieces):
         if matching(seam):
             proof = prove_seam(draft, seam, steps)
             trial = tried.seam(seam) if tried else None
@@ -99,7 +99,7 @@ class _Tried:
         graph = draft.graph
         curves = {
             draft.pieces[piece].edges[edge].curve
-            for seam in draft.seams
+            for seam in kept_seams(draft.seams, draft.pieces)
             if matching(seam)
             for piece, edge, _ in (*seam.first, *seam.second)
         }
