@@ -15,26 +15,22 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from godet.base.quantities import LengthUnit
-from godet.geometry.dual import value_of
 from godet.graph.types import ANGLE, AREA, LENGTH, Type
 from godet.program.draft import Draft
 from godet.solve.inputs import Inputs
-from godet.solve.outcome import Outcome
-from godet.solve.solver import solve
 from godet.tools.causes import Cause, causes_of, changes
+from godet.tools.nearby_drafts import FIRST, Nearby, Rates
 
 Floats = NDArray[np.float64]
 Sort = Literal["point", "length", "depth", "width", "number", "area", "angle"]
 
 SEEN = 0.005  # mm, square mm, hundredths of a degree..: less is not told
-_FIRST = 0.01  # of a step: drafted anew with so much more and less, and with half of it
-_AGREED = 0.02  # of the effect
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,41 +67,21 @@ def effects(
     nodes = [each.node for each in asked]
     causes = causes_of(draft, nodes)
     slopes = changes(draft, causes, nodes, inputs)
-    tried = _Tried.of(draft, causes, nodes, inputs, units)
+    first = [FIRST * _step(cause, units) for cause in causes]
+    nearby = Nearby.of(draft, causes, first, nodes, inputs)
     found: list[Effect] = []
     for number, cause in enumerate(causes):
         exact = [np.ravel(slopes[node][number, 0]) * _step(cause, units) for node in nodes]
-        rates = [tried.rates(number, node) for node in nodes]
+        rates = [nearby.rates(number, each.node, _least_seen(each.sort)) for each in asked]
         found.extend(_effects(cause, asked, exact, rates, units))
     return tuple(effect for effect in found if effect.moves)
-
-
-@dataclass(frozen=True, slots=True)
-class _Rates:
-    """Of one value by one cause, counted for a whole step: over the first hundredth and half of it,
-    more and less; None where no draft can be made."""
-
-    more: tuple[Floats, Floats] | None
-    less: tuple[Floats, Floats] | None
-
-    def agree(self, exact: Floats) -> bool:
-        sides = [side for side in (self.more, self.less) if side is not None]
-        return bool(np.isfinite(exact).all()) and all(_alike(exact, half) for _, half in sides)
-
-    def steady(self) -> bool:
-        return all(_alike(*side) for side in (self.more, self.less) if side is not None)
-
-
-def _alike(first: Floats, second: Floats) -> bool:
-    most = max(float(np.abs(first).max()), float(np.abs(second).max()))
-    return bool(np.abs(first - second).max() <= SEEN + _AGREED * most)
 
 
 def _effects(
     cause: Cause,
     asked: Sequence[Asked],
     exact: Sequence[Floats],
-    rates: Sequence[_Rates],
+    rates: Sequence[Rates],
     units: LengthUnit,
 ) -> list[Effect]:
     if all(rate.agree(by) for rate, by in zip(rates, exact, strict=True)):
@@ -118,8 +94,8 @@ def _effects(
                 moved = [sign * half for _, half in halves]
                 sides.append(_effect(cause, asked, moved, _said_step(cause, units, way)))
         return sides
-    first = [_FIRST * (rate.more or rate.less or (np.zeros(1), np.zeros(1)))[0] for rate in rates]
-    step = _said_step(cause, units, "more" if rates[0].more else "less", _FIRST)
+    first = [FIRST * (rate.more or rate.less or (np.zeros(1), np.zeros(1)))[0] for rate in rates]
+    step = _said_step(cause, units, "more" if rates[0].more else "less", FIRST)
     return [replace(_effect(cause, asked, first, step), abrupt=True)]
 
 
@@ -165,62 +141,3 @@ def _said_step(cause: Cause, units: LengthUnit, way: str, share: float = 1.0) ->
         unit = "degree" if cause.type == ANGLE else "percentage point"
         unit += "s" if share != 1.0 else ""
     return f"{share:g} {unit} {way}"
-
-
-@dataclass(frozen=True, slots=True)
-class _Tried:
-    """The draft made anew with a little more and a little less of each cause."""
-
-    here: Outcome  # of the one body
-    around: Outcome  # four bodies a cause
-
-    @staticmethod
-    def of(
-        draft: Draft,
-        causes: Sequence[Cause],
-        nodes: Sequence[int],
-        inputs: Inputs,
-        units: LengthUnit,
-    ) -> _Tried:
-        here = solve(draft.graph, draft.finds, [*nodes, *(c.node for c in causes)], inputs)
-        bodies = len(_WAYS) * len(causes)
-        values = {
-            cause.node: float(np.ravel(value_of(here.values[cause.node]))[0]) for cause in causes
-        }
-        # measures stand still but one, as if all were measured; choices left out follow
-        measures: dict[str, Any] = dict(inputs.measures)
-        measures |= {
-            cause.name: np.full(bodies, values[cause.node])
-            for cause in causes
-            if cause.sort == "measure"
-        }
-        measures = {n: np.broadcast_to(rows, (bodies,)) for n, rows in measures.items()}
-        choices: dict[str, Any] = dict(inputs.choices)
-        for number, cause in enumerate(causes):
-            rows = slice(len(_WAYS) * number, len(_WAYS) * (number + 1))
-            moved = values[cause.node] + np.array(_WAYS) * _FIRST * _step(cause, units)
-            table = measures if cause.sort == "measure" else choices
-            known = table.get(cause.name, np.array([np.nan]))
-            table[cause.name] = np.array(np.broadcast_to(known, (bodies,)))
-            table[cause.name][rows] = moved
-        labels = tuple(f"{number}" for number in range(bodies))
-        given = replace(inputs, labels=labels, measures=measures, choices=choices)
-        return _Tried(here, solve(draft.graph, draft.finds, nodes, given))
-
-    def rates(self, cause: int, node: int) -> _Rates:
-        start = np.ravel(np.asarray(self.here.value(node, 0), dtype=float))
-
-        def side(whole: int) -> tuple[Floats, Floats] | None:
-            found = []
-            for way in (whole, whole + 1):
-                body = len(_WAYS) * cause + way
-                if not self.around.holds(node, body):
-                    return None
-                value = np.ravel(np.asarray(self.around.value(node, body), dtype=float))
-                found.append((value - start) / (_WAYS[way] * _FIRST))
-            return found[0], found[1]
-
-        return _Rates(side(0), side(2))
-
-
-_WAYS = (1.0, 0.5, -1.0, -0.5)
