@@ -15,12 +15,12 @@ from godet.geometry.guards import Breach
 from godet.solve.blaming import Blame, enter
 from godet.solve.evaluator import Evaluator
 from godet.solve.linear import solve_linear
-from godet.solve.newton import DOUBTFUL, solve_newton
+from godet.solve.newton import solve_newton
 from godet.solve.ranges import Ranges, at_every_body, ranges_of
 from godet.solve.roots import Roots, roots
 from godet.solve.schedule import FindStep
 from godet.solve.slopes import with_slopes
-from godet.solve.trials import Bodies, Floats, attempt, sides_and_slopes, sides_apart
+from godet.solve.trials import Bodies, Floats, attempt, sides_apart
 
 
 def find(evaluator: Evaluator, step: FindStep) -> None:
@@ -73,22 +73,7 @@ def _alone(evaluator: Evaluator, step: FindStep, ranges: Ranges) -> Floats:
     _blame_trial(evaluator, step, ranges.lowest, np.nonzero(np.isinf(found.closest))[0])
     for breach in _breaches(found, line.selector, lowest, highest):
         evaluator.fail(line.unknown, breach)
-    evaluator.fail(line.unknown, _flat(evaluator, step, found, lowest, highest))
     return found.root[None]
-
-
-def _flat(
-    evaluator: Evaluator, step: FindStep, found: Roots, lowest: Floats, highest: Floats
-) -> Breach:
-    """The bodies whose equation hardly changes with the unknown at the answer: values close by do
-    as well as far as can be told, and nothing says how fast the answer moves."""
-    lanes = np.nonzero(~np.isnan(found.root))[0]
-    slope = np.full(len(lowest), np.nan)
-    if len(lanes):
-        _, slopes = sides_and_slopes(evaluator, step, found.root[None, lanes], lanes)
-        slope[lanes] = np.abs(slopes[0, 0])
-    numbers = {"value": found.root, "lowest": lowest, "highest": highest}
-    return Breach("equation-flat", slope <= DOUBTFUL * found.steepest, numbers)
 
 
 def _blame_trial(evaluator: Evaluator, step: FindStep, trial: Floats, hopeless: Bodies) -> None:
@@ -129,4 +114,5 @@ def _breaches(
         Breach("range-upside-down", upside_down, span),
         Breach("no-answer-in-range", none, closest),
         Breach("many-answers", many, {**span, **answers}),
+        Breach("equation-flat", found.flat & ~upside_down, {**span, "value": found.root}),
     )
