@@ -1,7 +1,7 @@
 """What is proved of the shipped recipes, for every body and every choice; the list is kept here.
 
 A line that goes from proved to not proved is a loss; one that comes to be proved is put on the
-list. What is not on it can fail, with choices that the recipe allows: each of those is shown to.
+list. The requirements are not on it: each can be broken by choices that the recipe allows.
 """
 
 from __future__ import annotations

@@ -17,27 +17,22 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import isqrt
 from typing import Any
 
-from godet.graph.algebra import square_root
 from godet.graph.ends import end_of
 from godet.graph.node import Node
 from godet.graph.types import ANGLE, CONDITION, DIRECTION, OFFSET, POINT, Type, Words
 from godet.operations.catalogue import OPERATIONS
 from godet.program.draft import Draft
 from godet.program.program import FindLine
-from godet.proof.atoms import Atom, Atoms, Branch, key_of
-from godet.proof.deciding import nowhere_negative
+from godet.proof.atoms import Atom, Atoms
+from godet.proof.functions import PI, Functions
 from godet.proof.polynomials import Budget, Polynomial
 from godet.proof.quotients import Quotient
 
 _PAIRS: tuple[Type, ...] = (POINT, OFFSET, DIRECTION)
 _WAYS = {"outward": (1, 0), "inward": (-1, 0), "down": (0, 1), "up": (0, -1)}
-# pi lies between these
-_PI = (Fraction(314159265358979, 10**14), Fraction(314159265358980, 10**14))
 _NEVER_NEGATIVE = frozenset({"length", "width", "distance"})
-_HIGHEST = 8  # power that is written out
 
 Pair = tuple[Quotient, Quotient]
 
@@ -56,11 +51,13 @@ class Forms:
     words: Mapping[int, str]  # nodes of choices and cloths: the word taken
     budget: Budget
     atoms: Atoms = field(init=False)
+    functions: Functions = field(init=False)
     forms: dict[int, Any] = field(default_factory=dict)
     finds: Mapping[int, FindLine] = field(init=False)
 
     def __post_init__(self) -> None:
         self.atoms = Atoms(self.budget)
+        self.functions = Functions(self.atoms)
         self.finds = {line.unknown: line for line in self.draft.finds}
 
     def scalar(self, number: int) -> Quotient:
@@ -80,13 +77,13 @@ class Forms:
     def _made(self, number: int, node: Node) -> Any:
         match node.operation:
             case "number":
-                return self._constant(Fraction(str(node.constant("value"))))
+                return self.functions.constant(Fraction(str(node.constant("value"))))
             case "degrees":
                 turn = Fraction(str(node.constant("value"))) / 180
-                return self.atoms.between("pi", *_PI) * self._constant(turn)
+                return self.atoms.between("pi", *PI) * self.functions.constant(turn)
             case "compass":
                 across, down = _WAYS[str(node.constant("way"))]
-                return self._constant(across), self._constant(down)
+                return self.functions.constant(across), self.functions.constant(down)
             case "known" | "given" if self._leaf(node) == "measure":
                 return self._measure(str(self.draft.graph[node.inputs[0]].constant("name")), node)
             case "known" if self._leaf(node) == "choice":
@@ -116,15 +113,12 @@ class Forms:
                 span = self._distance(*offset)
                 return offset[0] / span, offset[1] / span
             case "abs":
-                return self._size(self.scalar(node.inputs[0]))
+                return self.functions.size(self.scalar(node.inputs[0]))
             case _:
                 return self._by_record(number, node)
 
     def _leaf(self, node: Node) -> str:
         return self.draft.graph[node.inputs[0]].operation
-
-    def _constant(self, value: Fraction | int) -> Quotient:
-        return Quotient.constant(value, self.budget)
 
     def _measure(self, name: str, node: Node) -> Quotient:
         """Given or estimated, a measure is any number in its plausible range."""
@@ -152,7 +146,7 @@ class Forms:
                 start, end = (self.pair(n) for n in node.inputs)
                 return self._distance(end[0] - start[0], end[1] - start[1])
             case "joined":
-                whole = self._constant(0)
+                whole = self.functions.constant(0)
                 for part in node.inputs:
                     whole = whole + self.length(part)
                 return whole
@@ -165,7 +159,7 @@ class Forms:
                 return self.atoms.between(("length", curve), Fraction(0), None)
 
     def _distance(self, across: Quotient, down: Quotient) -> Quotient:
-        return self._root(across * across + down * down)
+        return self.functions.root(across * across + down * down)
 
     def _toward(self, start: Pair, target: Pair, distance: Quotient) -> Pair:
         offset = target[0] - start[0], target[1] - start[1]
@@ -184,18 +178,10 @@ class Forms:
         facts = self.facts(condition, True), self.facts(condition, False)
         if isinstance(first, tuple):
             return tuple(
-                self._branched((number, axis), (a, b), facts)
+                self.functions.branched((number, axis), (a, b), facts)
                 for axis, (a, b) in enumerate(zip(first, second, strict=True))
             )
-        return self._branched((number, of_length), (first, second), facts)
-
-    def _branched(
-        self, key: Any, values: tuple[Quotient, ...], facts: tuple[tuple[Polynomial, ...], ...]
-    ) -> Quotient:
-        if all(value == values[0] for value in values):
-            return values[0]
-        branches = tuple(Branch(v, f) for v, f in zip(values, facts, strict=True))
-        return self.atoms.value(key, Atom(branches=branches))
+        return self.functions.branched((number, of_length), (first, second), facts)
 
     def truth(self, condition: int) -> bool | None:
         """Whether a condition holds where words or plain numbers alone tell it."""
@@ -228,19 +214,13 @@ class Forms:
             case "at_least" | "more_than":
                 left, right = (self.scalar(n) for n in node.inputs)
                 apart = left - right if holds else right - left
-                return (self.sign_of(apart),)
+                return (self.functions.sign_of(apart),)
             case "negated":
                 return self.facts(node.inputs[0], not holds)
             case "both" | "any_of" if (node.operation == "both") is holds:
                 return tuple(fact for n in node.inputs for fact in self.facts(n, holds))
             case _:
                 return ()
-
-    def sign_of(self, value: Quotient) -> Polynomial:
-        """A polynomial of the same sign, wherever the value is a number."""
-        if value.below.number is not None:
-            return value.above
-        return value.above.times(value.below, self.budget)
 
     def word(self, number: int) -> str:
         """The word that a node comes to."""
@@ -258,19 +238,15 @@ class Forms:
             raise WordNeeded(number, node.type.words)
         return self.words[number]
 
-    # --- functions ----------------------------------------------------------------------------
+    # --- by the records -------------------------------------------------------------------------
 
     def _by_record(self, number: int, node: Node) -> Any:
         record = OPERATIONS.get(node.operation)
         if record is None or record.formula is None or node.type == CONDITION:
             return self._unknown(number, node)
-        functions: dict[str, Any] = {
-            "sqrt": self._root, "cos": self._cosine, "sin": self._sine, "tan": self._tangent,
-            "Abs": self._size, "Rational": Fraction,
-        }  # fmt: skip
         if record.takes and record.takes[0].startswith("*"):
             values = [self.scalar(n) for n in node.inputs]
-            return self._extreme(values, largest=str(record.formula).startswith("Max"))
+            return self.functions.extreme(values, largest=str(record.formula).startswith("Max"))
         names: dict[str, Any] = {name: v for name, v in node.constants if isinstance(v, int)}
         for name, given in zip(record.takes, node.inputs, strict=True):
             form = self._form(given)
@@ -280,10 +256,15 @@ class Forms:
                 names[name] = form
         texts = record.formula if isinstance(record.formula, tuple) else (record.formula,)
         if node.operation == "power":
-            return self._power(names["base"], Fraction(names["numerator"], names["denominator"]))
+            return self.functions.power(
+                names["base"], Fraction(names["numerator"], names["denominator"])
+            )
         # the formulas are the records' own: sums, products, powers and the functions above
         try:
-            found = [eval(text, {"__builtins__": {}}, {**functions, **names}) for text in texts]
+            found = [
+                eval(text, {"__builtins__": {}}, {**self.functions.by_name(), **names})
+                for text in texts
+            ]
         except (NameError, TypeError):  # a function that algebra here does not take apart
             return self._unknown(number, node)
         return tuple(found) if isinstance(record.formula, tuple) else found[0]
@@ -293,81 +274,6 @@ class Forms:
         if node.type in _PAIRS:
             return tuple(self.atoms.value((number, axis), Atom()) for axis in ("across", "down"))
         if node.operation == "angle":
-            return self.atoms.between(number, Fraction(0), _PI[1])
+            return self.atoms.between(number, Fraction(0), PI[1])
         low = Fraction(0) if node.operation in _NEVER_NEGATIVE else None
         return self.atoms.between(number, low, None)
-
-    def _power(self, base: Quotient, exponent: Fraction) -> Quotient:
-        if exponent.denominator == 1 and abs(exponent) <= _HIGHEST:
-            return base ** int(exponent)
-        if exponent.denominator == 2 and abs(exponent) <= _HIGHEST:
-            return self._root(base) ** exponent.numerator
-        low = Fraction(0) if exponent.denominator % 2 == 0 else None
-        return self.atoms.between(key_of(f"power {exponent}", base), low, None)
-
-    def _root(self, value: Quotient) -> Quotient:
-        """The root of n/d is the root of n d over d without its sign."""
-        inside = self.atoms.reduced(self.sign_of(value))
-        below = Quotient.whole(value.below, self.budget)
-        size = below if value.below.number is not None else self._size(below)
-        return self._root_of(inside) / size
-
-    def _root_of(self, inside: Polynomial) -> Quotient:
-        number = inside.number
-        if number is not None and number >= 0:
-            return self._root_of_number(number)
-        self.budget.spend(len(inside.terms))
-        exact = square_root(inside.terms)
-        if exact is not None:
-            return self._size(Quotient.whole(Polynomial.of(dict(exact)), self.budget))
-        return self.atoms.between(("root", inside), Fraction(0), None)
-
-    def _root_of_number(self, number: Fraction) -> Quotient:
-        above, below = isqrt(number.numerator), isqrt(number.denominator)
-        if above * above == number.numerator and below * below == number.denominator:
-            return self._constant(Fraction(above, below))
-        # to forty binary places
-        scale = 2**40
-        low = isqrt(number.numerator * scale**2 // number.denominator)
-        ends = Fraction(low, scale), Fraction(low + 1, scale)
-        return self.atoms.between(("root", number), *ends)
-
-    def _size(self, value: Quotient) -> Quotient:
-        """The value without its sign: plain where the sign is the same for all."""
-        sign = self.sign_of(value)
-        if nowhere_negative(sign, False, (), self.atoms):
-            return value
-        if nowhere_negative(-sign, False, (), self.atoms):
-            return -value
-        return self._branched(key_of("size", value), (value, -value), ((sign,), (-sign,)))
-
-    def _extreme(self, values: list[Quotient], largest: bool) -> Quotient:
-        facts = []
-        for one in values:
-            others = [other for other in values if other is not one]
-            apart = [one - other if largest else other - one for other in others]
-            facts.append(tuple(self.sign_of(each) for each in apart))
-        name = "largest" if largest else "least"
-        return self._branched(key_of(name, *values), tuple(values), tuple(facts))
-
-    def _cosine(self, angle: Quotient) -> Quotient:
-        return Quotient.whole(Polynomial.of_atom(self._circle(angle)[0]), self.budget)
-
-    def _sine(self, angle: Quotient) -> Quotient:
-        return Quotient.whole(Polynomial.of_atom(self._circle(angle)[1]), self.budget)
-
-    def _tangent(self, angle: Quotient) -> Quotient:
-        return self._sine(angle) / self._cosine(angle)
-
-    def _circle(self, angle: Quotient) -> tuple[int, int]:
-        """The atoms of cosine and sine, not negative where the angle is in the first quarter."""
-        quarter = self.atoms.between("pi", *_PI) / 2
-        acute = all(
-            nowhere_negative(self.sign_of(each), False, (), self.atoms)
-            for each in (angle, quarter - angle)
-        )
-        low = self._constant(0 if acute else -1)
-        high = self._constant(1)
-        cosine = self.atoms.number(key_of("cosine", angle), Atom(low, high))
-        sine = self.atoms.number(key_of("sine", angle), Atom(low, high, cosine=cosine))
-        return cosine, sine

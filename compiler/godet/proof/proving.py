@@ -120,7 +120,7 @@ def _one_holds(
 
 
 def _positive(forms: Forms, value: Quotient, strict: bool, facts: Facts) -> bool:
-    return nowhere_negative(forms.sign_of(value), strict, facts, forms.atoms)
+    return nowhere_negative(forms.functions.sign_of(value), strict, facts, forms.atoms)
 
 
 def _match(forms: Forms, seam: SeamLine) -> bool:
