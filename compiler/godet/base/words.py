@@ -355,6 +355,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} this takes the root of {base}; there is none of less than nothing.",
     ),
+    "no-tangent": (_ERROR, "For {body} this takes the tangent of {angle}; it has none."),
     "not-a-number": (
         _ERROR,
         "For {body} this comes to no number: the figures grow beyond all reckoning.",
@@ -437,6 +438,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
     ),
+    "level-touches": (
+        _ERROR,
+        "For {body} the level only touches the piece, at {angle}, so its width there is not sure.",
+    ),
     "no-side": (
         _ERROR,
         "For {body} two opposite ways are equally near to where this goes, so it can't be told "
@@ -461,6 +466,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
         "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
+    ),
+    "equation-flat": (
+        _ERROR,
+        "For {body} the two sides hardly part round {value}, though they do elsewhere from "
+        "{lowest} to {highest}; values near it would do as well.",
     ),
     "answer-outside-range": (
         _ERROR,

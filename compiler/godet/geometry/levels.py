@@ -20,6 +20,7 @@ from godet.geometry.cubics import derivative, evaluate
 from godet.geometry.dual import Values, implicit, value_of
 
 ON_LEVEL = 1e-7  # mm
+TANGENT = 1e-4  # radians: a curve so nearly level only touches it
 _STEPS = 60
 
 
@@ -69,12 +70,27 @@ def _extremes(height: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray
 
 @np.errstate(all="ignore")
 def across_at_level(curve: Values, down: Values, places: LevelPlaces) -> Values:
-    """How far across (M,) the places lie, with their derivatives."""
+    """How far across (M,) the places lie, with their derivatives; a place where the curve runs
+    along the level stays where it is on its cubic."""
     curve, down = matched(curve, down)
     cubic = gathered(curve, places.body, places.cubic)
     depth = evaluate(cubic, places.share)[:, 1] - down[places.body]
-    share = implicit(places.share, depth, derivative(cubic, places.share)[:, 1])
-    return evaluate(cubic, share)[:, 0]
+    way = value_of(derivative(cubic, places.share))
+    slope = np.where(_angle(way) < TANGENT, 0.0, way[:, 1])
+    return evaluate(cubic, implicit(places.share, depth, slope))[:, 0]
+
+
+@np.errstate(all="ignore")
+def angle_to_level(curve: Values, places: LevelPlaces) -> NDArray[np.float64]:
+    """The angle (M,), 0 to a right one, at which the curve crosses the level at the places; nought
+    on a cubic of no length."""
+    cubic = gathered(value_of(curve), places.body, places.cubic)
+    return _angle(derivative(cubic, places.share))
+
+
+def _angle(way: NDArray[np.float64]) -> NDArray[np.float64]:
+    angle: NDArray[np.float64] = np.arctan2(np.abs(way[:, 1]), np.abs(way[:, 0]))
+    return angle
 
 
 def depth_range(curve: Values) -> tuple[NDArray[np.float64], NDArray[np.float64]]:

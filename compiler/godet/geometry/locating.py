@@ -52,7 +52,7 @@ def until(curve: Values, point: Values) -> Guarded:
     {distance}."""
     curve, point = matched(curve, point)
     place = place_on(curve, point)
-    return Guarded(curve_before(curve, place), (_off_edge(curve, point, place),))
+    return Guarded(curve_before(curve, place), (off_edge(curve, point, place),))
 
 
 @np.errstate(all="ignore")
@@ -60,10 +60,11 @@ def from_point(curve: Values, point: Values) -> Guarded:
     """The part (B, n, 4, 2) from the point to the curve's end. Fails with "off-edge" {distance}."""
     curve, point = matched(curve, point)
     place = place_on(curve, point)
-    return Guarded(curve_after(curve, place), (_off_edge(curve, point, place),))
+    return Guarded(curve_after(curve, place), (off_edge(curve, point, place),))
 
 
-def _off_edge(curve: Values, point: Values, place: Place) -> Breach:
+def off_edge(curve: Values, point: Values, place: Place) -> Breach:
+    """Whether a point (B, 2) is not on the curve, with its distance (B,) from the closest place."""
     away = value_of(distance(point_on(curve, place), point))
     return Breach("off-edge", away > ON_EDGE, {"distance": away})
 

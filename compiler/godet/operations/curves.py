@@ -171,7 +171,7 @@ CURVES = (
         ("outline", "down", "*darts"),
         sentence="the width of a piece along a level as sewn: its darts closed",
         example="width(top.front, waist)",
-        fails=("level-misses",),
+        fails=("level-misses", "level-touches"),
     ),
     Operation(
         "depth",

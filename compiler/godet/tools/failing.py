@@ -17,7 +17,7 @@ from godet.base.quantities import LengthUnit
 from godet.graph.types import ANGLE, LENGTH, Type
 from godet.program.draft import Draft
 from godet.program.program import FindLine
-from godet.program.saying import said
+from godet.program.saying import all_of, said
 from godet.solve.outcome import Failure, Outcome
 from godet.tools.many_bodies import told_together
 from godet.tools.worst import how_badly
@@ -82,7 +82,7 @@ def _problem(
     if node.operation == "unknown":
         concerned = [_line(each, draft) for each in (number, *worst.others)]
         facts["name"] = f"`{concerned[0].name}`"
-        facts["names"] = _all_of(
+        facts["names"] = all_of(
             [f"`{line.name}`" for line in sorted(concerned, key=lambda line: line.place)]
         )
         notes += [_note(worst, line, draft, units) for line in concerned[1:]]
@@ -126,12 +126,6 @@ def _note(failure: Failure, line: FindLine, draft: Draft, units: LengthUnit) -> 
     code = _CONCERNED.get(failure.code, "equation-concerned")
     apart = said(failure.others[line.unknown], draft.graph[line.left].type, units)
     return Note(problem(code, line.place, name=line.name, apart=apart).sentence, line.place)
-
-
-def _all_of(names: Sequence[str]) -> str:
-    """Names in a row: "a, b and c"."""
-    *before, last = names
-    return f"{', '.join(before)} and {last}" if before else last
 
 
 def _line(unknown: int, draft: Draft) -> FindLine:
