@@ -81,6 +81,7 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "hobby through": (lambda p, q, r, w: splines.hobby([p, q, r, r + p], w, w), (_P, _Q, _R, _WAY)),
     "arc": (arcs.arc, (_P, _Q, _WAY)),
     "arc at end": (lambda p, q, w: arcs.arc(p, q, w, at_end=True), (_P, _Q, _WAY)),
+    "arc of more than half a circle": (lambda p, q, w: arcs.arc(p, q, -w), (_P, _Q, _WAY)),
     "length": (arc_length.length, (_ARMHOLE,)),
     "length of a cut": (lambda c, p: arc_length.length(_cut(c, p)), _TO_CUT),
     "along": (arc_length.along, (_ARMHOLE, _ALONG_ARMHOLE)),

@@ -107,7 +107,7 @@ def test_points_on_a_circle_with_free_ends_stay_near_it() -> None:
 
 def test_points_that_coincide_fail_and_are_numbered() -> None:
     p, q = np.zeros((2, 2)), np.array([[10.0, 0.0], [20.0, 0.0]])
-    (breach,) = hobby([p, q, np.array([[30.0, 5.0], [20.0, 0.0]])]).breaches
+    breach, _ = hobby([p, q, np.array([[30.0, 5.0], [20.0, 0.0]])]).breaches
     assert breach.code == "same-point"
     assert breach.failed.tolist() == [False, True]
     assert breach.numbers["number"][1] == 2

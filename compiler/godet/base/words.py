@@ -281,6 +281,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
     "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),
+    "arc-leads-away": (
+        _ERROR,
+        "For {body} the arc sets out straight away from where it should end, at {angle} from the "
+        "way there; no circle leads round so far.",
+    ),
     "past-the-end": (
         _ERROR,
         "For {body} this lies {distance} along an edge that is {length} long.",

@@ -25,7 +25,7 @@ CURVES = (
         ("start", "end", "direction"),
         sentence="the arc of a circle with a given direction at one end",
         example="arc hem_centre to hem_side, square to centre",
-        fails=("zero-length",),
+        fails=("zero-length", "arc-leads-away"),
     ),
     Operation(
         "square_arc",
