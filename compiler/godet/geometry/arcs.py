@@ -84,4 +84,3 @@ def _turned_by_eighths(chord: Values, cosine: Values, sine: Values) -> dict[int,
         turned[number] = turned_by(turned[number - 1], cosine, sine)
         turned[-number] = turned_by(turned[1 - number], cosine, -sine)
     return turned
-

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from godet.geometry.bodies import matched, strung
 from godet.geometry.dual import Values
+from godet.geometry.points import cross, norm
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +61,14 @@ def second_derivative(cubic: Values, share: Values) -> Values:
     t = share[..., None]
     bends = cubic[..., 2:, :] - 2.0 * cubic[..., 1:-1, :] + cubic[..., :-2, :]
     return 6.0 * ((1.0 - t) * bends[..., 0, :] + t * bends[..., 1, :])
+
+
+def curvature(cubic: Values, share: Values) -> Values:
+    """The curvature (...) in 1/mm, positive where the curve bends to the right-hand side of the
+    way as seen on the page; no number where it stands still."""
+    first, second = derivative(cubic, share), second_derivative(cubic, share)
+    speed = norm(first)
+    return cross(first, second) / (speed * speed * speed)
 
 
 def first_part(cubic: Values, share: Values) -> Values:

@@ -20,11 +20,11 @@ from __future__ import annotations
 import numpy as np
 
 from godet.geometry.bodies import matched
-from godet.geometry.cubics import derivative, evaluate, second_derivative
+from godet.geometry.cubics import curvature, derivative, evaluate
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import DEGENERATE, end_direction, start_direction
 from godet.geometry.guards import Breach, Guarded
-from godet.geometry.points import cross, dot, norm, turned_quarter, unit
+from godet.geometry.points import dot, norm, turned_quarter, unit
 
 _PARTS = 4
 _SAMPLES = 33  # where the curvature is looked at on each cubic
@@ -49,7 +49,7 @@ def parallel(curve: Values, distance: Values) -> Guarded:
     way: Values = np.where(still[..., None], ends_of_way, unit(velocity))
     by = distance[:, None, None]
     moved = evaluate(quarters, knots) + by[..., None] * turned_quarter(way)
-    turning = np.where(still, 0.0, _curvature(quarters, knots) * norm(velocity))
+    turning = np.where(still, 0.0, curvature(quarters, knots) * norm(velocity))
     shortening = turning / (3.0 * _PARTS)
     drawing = _drawn_out(quarters, way, shortening)
     own = velocity / (3.0 * _PARTS) - (by * shortening)[..., None] * way
@@ -106,16 +106,10 @@ def _directions(curve: Values) -> tuple[Values, tuple[Breach, ...]]:
     return np.stack(ways, axis=1), latest.breaches
 
 
-def _curvature(cubic: Values, share: Values) -> Values:
-    first, second = derivative(cubic, share), second_derivative(cubic, share)
-    speed = norm(first)
-    return cross(first, second) / (speed * speed * speed)
-
-
 def _too_tight(curve: Values, distance: Values) -> Breach:
     shares = np.linspace(0.0, 1.0, _SAMPLES)[None, None]
     speeds = norm(derivative(curve[:, :, None], shares))
-    bend = np.where(speeds <= DEGENERATE, 0.0, _curvature(curve[:, :, None], shares))
+    bend = np.where(speeds <= DEGENERATE, 0.0, curvature(curve[:, :, None], shares))
     hollow = bend * np.sign(distance)[:, None, None]
     tightest = 1.0 / np.maximum(hollow.reshape(len(hollow), -1).max(axis=1), 0.0)
     failed = tightest < np.abs(distance)
