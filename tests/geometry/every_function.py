@@ -129,8 +129,8 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "radius_at": (bends.radius_at, (_BODICE.neck, _ON_NECK)),
     "reshaped": (lambda c, s: reshaping.reshaped(c, s * arc_length.length(c)), (_ARMHOLE, _SHARE)),
     "reshaped cut": (
-        lambda c, p, s: reshaping.reshaped(_cut(c, p), s * arc_length.length(_cut(c, p))),
-        (_ARMHOLE, _LATE_ON_ARMHOLE, _random(1.001, 1.003)),
+        lambda c, p: reshaping.reshaped(_cut(c, p), 1.002 * arc_length.length(_cut(c, p))),
+        (_ARMHOLE, _LATE_ON_ARMHOLE),
     ),
     "enclosed": (areas.enclosed, (_BODICE.outline[:, _SHUFFLED],)),
     "hobby with tension": (

@@ -317,10 +317,34 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "tie": (
         _ERROR,
-        "For {body} two crossings serve equally well ({difference} apart); say in another way "
+        "For {body} two places serve equally well ({difference} apart); say in another way "
         "which is meant, as with `nearest` a point.",
     ),
     "tangent-crossing": (_ERROR, "For {body} these only touch, at {angle}, and do not cross."),
+    "overlap": (
+        _ERROR,
+        "For {body} these run along each other for {length}, so no one point is their crossing; "
+        "take an end of that stretch.",
+    ),
+    "bends-nowhere": (
+        _ERROR,
+        "For {body} the curve is straight here: its radius would be more than a kilometre.",
+    ),
+    "bends-sharply": (_ERROR, "For {body} the curve comes to a point here, so it has no radius."),
+    "tension-too-low": (
+        _ERROR,
+        "For {body} the tension comes to {tension}; less than 3/4 would make the curve swing out.",
+    ),
+    "shorter-than-chord": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long, but the straight way between its ends is "
+        "{chord}.",
+    ),
+    "out-of-reach": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long; while it keeps its ends, its directions "
+        "and its look, it can be {shortest} to {longest}.",
+    ),
     "level-misses": (
         _ERROR,
         "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
@@ -725,8 +749,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "wanted-at-most": (_ADVICE, "at most {value}"),
     "wanted-more": (_ADVICE, "more than {value}"),
     "wanted-less": (_ADVICE, "less than {value}"),
-    "blend-gives": (_ADVICE, "rounding the corner at {at} on {edge} gives {width} of width there"),
-    "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
+    "blend-gives": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} gives {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
+    "blend-takes": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} takes {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
     "numbers-of-the-worst": (_ADVICE, "These are the numbers of {body}, the worst of them."),

@@ -34,7 +34,7 @@ WORDS = OPENING_WORDS | frozenset(
     arriving smoothly blended square along toward parallel extended line arc across down
     up outward inward is has and or not if else midway way crossing nearest near lowest
     highest innermost outermost first only mirrored easing stretched gathered after when
-    none follows since now
+    none follows since now reversed reshaped tension fair
     """.split()
 )
 

@@ -1,10 +1,12 @@
-"""What the draft did that its maker should know: the width that each blend gives or takes.
+"""What the draft did that its maker should know: the width that each blend gives or takes, and how
+far it strays from its corner.
 
 In: the lines of the pieces that are drawn, with the solved values. Out: `Report`s, by piece, edge
 and place. Nothing fails.
 
     reports(pieces, values, "cm")[0].words
-    # "rounding the corner at side_waist on front.side gives 4 mm of width there"
+    # "rounding the corner at side_waist on front.side gives 4 mm of width there, and passes 6 mm
+    # from the corner"
 """
 
 from __future__ import annotations
@@ -34,7 +36,10 @@ def reports(
                     continue
                 _, sentence = WORDS["blend-gives" if gives > 0.0 else "blend-takes"]
                 words = sentence.format(
-                    at=blend.at, edge=f"{piece}.{edge}", width=short_length(abs(gives), units)
+                    at=blend.at,
+                    edge=f"{piece}.{edge}",
+                    width=short_length(abs(gives), units),
+                    stray=short_length(values.number(blend.strays), units),
                 )
                 found.append(Report(words, blend.place))
     return tuple(found)
