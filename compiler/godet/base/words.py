@@ -326,11 +326,10 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} these run along each other for {length}, so no one point is their crossing; "
         "take an end of that stretch.",
     ),
-    "bends-nowhere": (
+    "no-radius": (
         _ERROR,
-        "For {body} the curve is straight here: its radius would be more than a kilometre.",
+        "For {body} the curve has no radius here: it is straight, or it comes to a point.",
     ),
-    "bends-sharply": (_ERROR, "For {body} the curve comes to a point here, so it has no radius."),
     "tension-too-low": (
         _ERROR,
         "For {body} the tension comes to {tension}; less than 3/4 would make the curve swing out.",
@@ -343,7 +342,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     "out-of-reach": (
         _ERROR,
         "For {body} the curve should be {wanted} long; while it keeps its ends, its directions "
-        "and its look, it can be {shortest} to {longest}.",
+        "there and its shape, it can be {shortest} to {longest}.",
     ),
     "level-misses": (
         _ERROR,

@@ -3,8 +3,8 @@
 In: a curve (B, n, 4, 2) and a point (B, 2) on it. Out: the radius (B,) in mm of the circle that
 fits the curve there, positive where the centre lies to the right-hand side of the way the curve
 is travelled, as seen on the page (as a positive distance of a parallel). At a joint the part
-before it counts. Fails with "off-edge", with "bends-nowhere" where the curve is straight, and with
-"bends-sharply" at a corner or point where it has no radius.
+before it counts. Fails with "off-edge", and with "no-radius" where the curve is straight or stands
+still.
 
     radius_at(neck, centre_neck).value                   # (B,)
 """
@@ -26,16 +26,13 @@ _STRAIGHT = 1e-6  # 1/mm: a radius of 1 km
 
 @np.errstate(all="ignore")
 def radius_at(curve: Values, point: Values) -> Guarded:
-    """The signed radius (B,) in mm at a point. Fails with "off-edge" {distance}, "bends-nowhere"
-    and "bends-sharply"."""
+    """The signed radius (B,) in mm at a point. Fails with "off-edge" {distance} and
+    "no-radius"."""
     curve, point = matched(curve, point)
     place = place_on(curve, point)
     bend = curvature(cubic_at(curve, place), place.share)
-    breaches = (
-        off_edge(curve, point, place),
-        Breach("bends-sharply", stands_still(curve, place), {}),
-        Breach("bends-nowhere", np.abs(value_of(bend)) < _STRAIGHT, {}),
-    )
+    without = stands_still(curve, place) | (np.abs(value_of(bend)) < _STRAIGHT)
+    breaches = (off_edge(curve, point, place), Breach("no-radius", without, {}))
     return Guarded(1.0 / bend, breaches)
 
 

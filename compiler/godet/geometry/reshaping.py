@@ -8,11 +8,13 @@ In: a curve (B, n, 4, 2) and a length (B,) in mm. Out: the curve of that length,
     reshaped(armhole, np.array([240.0])).value           # (B, n, 4, 2)
 
 All handles are drawn out or in by one factor, and the chord between the ends bears the rest: the
-new curve is the factor times the old one and the rest of the straight chord, cubic by cubic. The
+new curve is the factor times the old one and the rest of the straight chord, cubic by cubic. A
+straight line in it has no share of the chord, and so stays straight, longer or shorter. The
 speed along it is the length of a vector that changes evenly with the factor, so its arc length is
 a convex function of it, least at nought, where the curve is its chord: one factor at most gives
 the length, and Newton's steps run straight to it. Out of shape is a factor below a half or above
-two, or one with which a cubic bends to the other side than it did.
+two, or one with which a cubic bends to the other side than it did; a curve of straight lines alone
+has no other shape.
 """
 
 from __future__ import annotations
@@ -27,7 +29,7 @@ from godet.geometry.bodies import matched, picked, summed
 from godet.geometry.dual import Dual, Values, implicit, tangent_of, value_of
 from godet.geometry.ends import end_point, start_point
 from godet.geometry.guards import Breach, Guarded
-from godet.geometry.points import cross, distance
+from godet.geometry.points import cross, distance, norm
 
 _LEAST, _MOST = 0.5, 2.0
 _ALIKE = 1e-6  # mm: a length as near as this to one that can be had is had
@@ -46,10 +48,11 @@ def reshaped(curve: Values, wanted: Values) -> Guarded:
     curve, wanted = matched(curve, wanted)
     straight = _straightened(curve)
     plain, plain_straight, goal = value_of(curve), value_of(straight), value_of(wanted)
-    most = _most(plain, plain_straight)
-    shortest = length(_mixed(plain, plain_straight, np.full(len(plain), _LEAST)))
-    longest = length(_mixed(plain, plain_straight, most))
-    factor = _found(plain, plain_straight, goal, most)
+    bent = ~_straight(plain).all(axis=1)
+    least = np.where(bent, _LEAST, 1.0)
+    most = np.where(bent, _most(plain, plain_straight), 1.0)
+    shortest, longest = (length(_mixed(plain, plain_straight, end)) for end in (least, most))
+    factor = _found(plain, plain_straight, goal, (least, most))
     residual = length(_mixed(curve, straight, factor)) - wanted
     factor_now: Values = factor
     if isinstance(residual, Dual):
@@ -69,10 +72,12 @@ def reshaped(curve: Values, wanted: Values) -> Guarded:
 
 
 def _straightened(curve: Values) -> Values:
-    """The chord between the ends as n cubics without handles, each with as large a share of it as
-    its own has of the curve's length."""
+    """The chord between the ends as n cubics without handles; those that bend share it by their
+    lengths."""
     lengths = cubic_lengths(curve)
+    lengths = np.where(_straight(value_of(curve)), 0.0, lengths)
     whole = summed(lengths)
+    whole = np.where(value_of(whole) > 0.0, whole, 1.0)
     start, way = start_point(curve), end_point(curve) - start_point(curve)
     shares = np.cumsum(lengths / whole[..., None], axis=-1)
     knots: list[Values] = [start]
@@ -80,6 +85,16 @@ def _straightened(curve: Values) -> Values:
     knots.append(end_point(curve))
     cubics = [np.stack([a, a, b, b], axis=1) for a, b in pairwise(knots)]
     return np.stack(cubics, axis=1)
+
+
+def _straight(curve: Floats) -> NDArray[np.bool_]:
+    """Which cubics (B, n) are straight lines."""
+    chord = curve[..., 3, :] - curve[..., 0, :]
+    handles = curve[..., 1, :] - curve[..., 0, :], curve[..., 3, :] - curve[..., 2, :]
+    aside = [np.abs(cross(handle, chord)) <= _ALIKE * norm(chord) for handle in handles]
+    # a cubic that comes back to its start bends, unless it has no length at all
+    straight = aside[0] & aside[1] & ((norm(chord) > _ALIKE) | (norm(handles[0]) <= _ALIKE))
+    return np.asarray(straight)
 
 
 def _mixed(curve: Values, straight: Values, factor: Values) -> Values:
@@ -111,9 +126,12 @@ def _growth(curve: Floats, straight: Floats, factor: Floats) -> tuple[Floats, Fl
     return value_of(grown), tangent_of(grown, 1)[0]
 
 
-def _found(curve: Floats, straight: Floats, wanted: Floats, most: Floats) -> Floats:
-    """The factor (B,) that gives the length, by Newton's steps from the curve as it is; each body
-    stops on its own."""
+def _found(
+    curve: Floats, straight: Floats, wanted: Floats, range_: tuple[Floats, Floats]
+) -> Floats:
+    """The factor (B,) that gives the length, by Newton's steps from the curve as it is, held to a
+    range; each body stops on its own."""
+    least, most = range_
     factor = np.where(np.isfinite(wanted), 1.0, np.nan)
     active = np.nonzero(np.isfinite(wanted))[0]
     for _ in range(_STEPS):
@@ -122,7 +140,7 @@ def _found(curve: Floats, straight: Floats, wanted: Floats, most: Floats) -> Flo
         now = factor[active]
         reached, slope = _growth(picked(curve, active), picked(straight, active), now)
         excess = reached - wanted[active]
-        stepped = np.clip(now - excess / slope, _LEAST, most[active])
+        stepped = np.clip(now - excess / slope, least[active], most[active])
         settled = (np.abs(excess) <= _EXACT) | (stepped == now) | ~np.isfinite(stepped)
         factor[active] = np.where(settled, now, stepped)
         active = active[~settled]

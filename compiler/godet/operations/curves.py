@@ -193,7 +193,7 @@ CURVES = (
         ("curve", "point"),
         sentence="the radius of a curve at a point on it, with the sign of the side it bends to",
         example="radius(neck, centre_neck)",
-        fails=("off-edge", "bends-sharply", "bends-nowhere"),
+        fails=("off-edge", "no-radius"),
     ),
     Operation(
         "area",
