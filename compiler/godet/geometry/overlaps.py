@@ -17,9 +17,9 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from godet.geometry.cubics import Place, point_on
+from godet.geometry.arc_length import length
+from godet.geometry.cubics import Place, cubic_at, evaluate, first_part
 from godet.geometry.locating import locate
-from godet.geometry.points import distance
 
 _TOGETHER = 1e-6  # mm
 _LEAST = 1e-3  # mm: a shorter stretch is a touch
@@ -27,7 +27,7 @@ _LOOKS = (0.25, 0.5, 0.75)
 
 
 def overlap(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.float64]:
-    """The length (B,) in mm of what both curves share, by chords."""
+    """The length (B,) in mm, along the first, of what both curves share."""
     count = a.shape[1]
     own = np.broadcast_to(np.arange(count + 1.0), (len(a), count + 1))
     joints = np.concatenate([b[:, :, 0], b[:, -1:, 3]], axis=1)
@@ -35,13 +35,14 @@ def overlap(a: NDArray[np.float64], b: NDArray[np.float64]) -> NDArray[np.float6
     cuts = np.sort(np.concatenate([own, theirs], axis=1), axis=1)
     total = np.zeros(len(a))
     for before, behind in pairwise(cuts.T):
-        shares = (0.0, *_LOOKS, 1.0)
-        points = [_at(a, before + share * (behind - before)) for share in shares]
+        cubic = np.minimum(np.floor(before), count - 1).astype(np.intp)
+        own_cubic, start, end = cubic_at(a, Place(cubic, before)), before - cubic, behind - cubic
         together = np.ones(len(a), dtype=bool)
-        for point in points[1:-1]:
+        for share in _LOOKS:
+            point = evaluate(own_cubic, start + share * (end - start))
             together &= locate(b, point)[1] <= _TOGETHER
-        chords = [distance(*ends) for ends in pairwise(points)]
-        total += np.where(together, sum(chords), 0.0)
+        upto = [length(first_part(own_cubic, share)[:, None]) for share in (start, end)]
+        total += np.where(together, upto[1] - upto[0], 0.0)
     return np.where(total > _LEAST, total, 0.0)
 
 
@@ -50,9 +51,3 @@ def _where(curve: NDArray[np.float64], point: NDArray[np.float64]) -> NDArray[np
     that does not."""
     parameter, away = locate(curve, point)
     return np.where(away <= _TOGETHER, parameter, 0.0)
-
-
-def _at(curve: NDArray[np.float64], parameter: NDArray[np.float64]) -> NDArray[np.float64]:
-    cubic = np.clip(np.floor(parameter), 0, curve.shape[1] - 1).astype(np.intp)
-    point: NDArray[np.float64] = point_on(curve, Place(cubic, parameter - cubic))
-    return point

@@ -98,8 +98,8 @@ def _straight(curve: Floats) -> NDArray[np.bool_]:
 
 
 def _mixed(curve: Values, straight: Values, factor: Values) -> Values:
-    part = factor[:, None, None, None]
-    return part * curve + (1.0 - part) * straight
+    # so written, the ends keep their bits, and with a factor of 1 all of the curve does
+    return curve + (factor - 1.0)[:, None, None, None] * (curve - straight)
 
 
 def _most(curve: Floats, straight: Floats) -> Floats:
