@@ -8,12 +8,15 @@ from fontTools.misc.bezierTools import calcCubicArcLength
 from garment_curves import DOWN, OUTWARD, Floats, bodice
 from scipy.integrate import quad
 
-from godet.geometry.arc_length import length
-from godet.geometry.cubics import derivative, evaluate
+from godet.geometry.arc_length import along, length
+from godet.geometry.arcs import arc
+from godet.geometry.cubics import curvature, derivative, evaluate
 from godet.geometry.ends import end_direction, start_direction
+from godet.geometry.extremes import extreme
 from godet.geometry.hobby import hobby
 from godet.geometry.joining import joined
 from godet.geometry.lines import line
+from godet.geometry.locating import from_point
 from godet.geometry.reshaping import reshaped
 
 
@@ -105,8 +108,9 @@ def test_a_straight_part_stays_straight() -> None:
     neck = joined(flat, rising).value
     new = reshaped(neck, length(neck) + 3.0).value
     assert length(new)[0] == pytest.approx(length(neck)[0] + 3.0, abs=1e-9)
-    np.testing.assert_allclose(new[0, 0, :, 1], 0.0, atol=1e-12)
-    assert new[0, 0, 3, 0] > 40.0
+    np.testing.assert_array_equal(new[:, 0], neck[:, 0])
+    arrives = new[0, 1, 1] - new[0, 1, 0]
+    assert (arrives[0] > 0.0, arrives[1]) == (True, pytest.approx(0.0, abs=1e-12))
 
 
 def test_straight_lines_alone_can_only_keep_their_length() -> None:
@@ -117,3 +121,38 @@ def test_straight_lines_alone_can_only_keep_their_length() -> None:
     _, reach = reshaped(corner, np.array([70.0, 72.0])).breaches
     assert reach.failed.tolist() == [False, True]
     assert (reach.numbers["shortest"][1], reach.numbers["longest"][1]) == pytest.approx((70, 70))
+
+
+def test_an_arc_of_many_cubics_grows_evenly() -> None:
+    quarter = arc(100.0 * OUTWARD, 100.0 * DOWN, DOWN).value
+    for mm in (150.0, 157.0, 165.0, 175.0):
+        result = reshaped(quarter, np.array([mm]))
+        assert not any(breach.failed.any() for breach in result.breaches)
+        new = result.value[0]
+        bends = curvature(new[:, None], np.linspace(0.0, 1.0, 21)[None])
+        # it bends to one side, without jumps at its joints, and alike from both ends
+        assert (bends > 0.0).all()
+        np.testing.assert_allclose(bends[1:, 0], bends[:-1, -1], rtol=4e-2)
+        np.testing.assert_allclose(bends, bends[::-1, ::-1], rtol=1e-6)
+
+
+def test_a_cap_rises_when_it_has_to_be_longer() -> None:
+    foot, crown = np.zeros((1, 2)), np.array([[180.0, -140.0]])
+    cap = hobby([foot, crown, 360.0 * OUTWARD], OUTWARD, OUTWARD).value
+    for share in (0.97, 1.04):
+        result = reshaped(cap, share * length(cap))
+        assert not any(breach.failed.any() for breach in result.breaches)
+        rise = -extreme(result.value, "highest").value[0, 1]
+        assert (rise > 140.0) == (share > 1.0)
+        left, right = result.value[0, 0], result.value[0, 1, ::-1]
+        # the same on both sides
+        np.testing.assert_allclose(left[:, 0], 360.0 - right[:, 0], atol=1e-9)
+        np.testing.assert_allclose(left[:, 1], right[:, 1], atol=1e-9)
+
+
+def test_a_part_that_was_cut_is_reshaped_as_if_drawn_so() -> None:
+    armhole = bodice(9).armhole
+    part = from_point(armhole, along(armhole, 0.7 * length(armhole)).value).value
+    own = part[:, 1:]  # nothing is left of the first cubic
+    wanted = 1.01 * length(own)
+    np.testing.assert_allclose(reshaped(part, wanted).value[:, 1:], reshaped(own, wanted).value)

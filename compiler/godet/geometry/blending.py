@@ -4,7 +4,7 @@ In: two curves (B, n, 4, 2) that meet, and the length (B,) in mm over which to b
 cut off either curve, measured along it, and the gap is bridged by one smooth cubic; a fair blend
 bridges it by three, which also keep the curvature at both ends. Out: the whole curve, or what the
 blend does to the width at the joint. Fails with "blend-too-long", "not-positive",
-"ends-do-not-meet".
+"ends-do-not-meet", and with "same-point" or "zero-length" where nothing is left to bridge.
 
     blend(side_above, side_below, np.array([80.0])).value    # (B, n_above + 1 + n_below, 4, 2)
 
@@ -51,11 +51,12 @@ def blend(before: Values, after: Values, over: Values, fair: bool = False) -> Gu
         place_at_length(after, lengths_after, half),
     )
     above, below = curve_before(before, last), curve_after(after, first)
-    leaving, arriving = end_direction(above).value, start_direction(below).value
-    bridge = hobby([end_point(above), start_point(below)], leaving, arriving).value
+    leaving, arriving = end_direction(above), start_direction(below)
+    ways = leaving.value, arriving.value
+    bridged = hobby([end_point(above), start_point(below)], *ways)
+    bridge = bridged.value
     if fair:
-        bends = _bend(before, last), _bend(after, first)
-        bridge = _faired(bridge[:, 0], (leaving, arriving), bends)
+        bridge = _faired(bridge[:, 0], ways, (_bend(before, last), _bend(after, first)))
     halves, longest_before, longest_after = (value_of(x) for x in (half, has_before, has_after))
     too_long = halves >= np.minimum(longest_before, longest_after) - _USED_UP
     numbers = {"half": halves, "before": longest_before, "after": longest_after}
@@ -64,6 +65,9 @@ def blend(before: Values, after: Values, over: Values, fair: bool = False) -> Gu
         Breach("not-positive", halves <= 0.0, {"distance": value_of(over)}),
         Breach("blend-too-long", too_long & (halves > 0.0), numbers),
         Breach("ends-do-not-meet", gap > MEETING, {"gap": gap}),
+        *leaving.breaches,
+        *arriving.breaches,
+        *bridged.breaches,
     )
     return Guarded(strung([above, bridge, below], axis=1), breaches)
 

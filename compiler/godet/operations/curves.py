@@ -102,7 +102,13 @@ CURVES = (
         ("before", "after", "over"),
         sentence="two curves joined with their corner rounded, half the length on each side",
         example="blended at side_waist over 8cm",
-        fails=("blend-too-long", "not-positive", "ends-do-not-meet"),
+        fails=(
+            "blend-too-long",
+            "not-positive",
+            "ends-do-not-meet",
+            "zero-length",
+            "same-point",
+        ),
     ),
     Operation(
         "blend_gives",
@@ -110,7 +116,13 @@ CURVES = (
         ("before", "after", "over"),
         sentence="how much width a blend gives at its joint (takes, when negative)",
         example="blended at side_waist over 8cm",
-        fails=("blend-too-long", "not-positive", "ends-do-not-meet"),
+        fails=(
+            "blend-too-long",
+            "not-positive",
+            "ends-do-not-meet",
+            "zero-length",
+            "same-point",
+        ),
     ),
     Operation(
         "blend_strays",
@@ -118,7 +130,13 @@ CURVES = (
         ("before", "after", "over"),
         sentence="how far a blend passes from the corner that it rounds",
         example="blended at side_waist over 8cm",
-        fails=("blend-too-long", "not-positive", "ends-do-not-meet"),
+        fails=(
+            "blend-too-long",
+            "not-positive",
+            "ends-do-not-meet",
+            "zero-length",
+            "same-point",
+        ),
     ),
     Operation(
         "from_the",
