@@ -126,7 +126,9 @@ class HandDraft:
             return NotchLine(edge, node(at, POINT), place(file), name, inherited=file == BASE)
 
         def blend(gives: float) -> BlendNote:
-            return BlendNote(node(gives, LENGTH), node(80.0, LENGTH), "side_waist", place())
+            return BlendNote(
+                node(gives, LENGTH), node(3.0, LENGTH), node(80.0, LENGTH), "side_waist", place()
+            )
 
         self.pieces[name] = PieceLines(
             name=name,

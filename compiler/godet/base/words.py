@@ -362,6 +362,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
     "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),
+    "arc-leads-away": (
+        _ERROR,
+        "For {body} the arc sets out straight away from where it should end, at {angle} from the "
+        "way there; no circle leads round so far.",
+    ),
     "past-the-end": (
         _ERROR,
         "For {body} this lies {distance} along an edge that is {length} long.",
@@ -430,10 +435,33 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "tie": (
         _ERROR,
-        "For {body} two crossings serve equally well ({difference} apart); say in another way "
+        "For {body} two places serve equally well ({difference} apart); say in another way "
         "which is meant, as with `nearest` a point.",
     ),
     "tangent-crossing": (_ERROR, "For {body} these only touch, at {angle}, and do not cross."),
+    "overlap": (
+        _ERROR,
+        "For {body} these run along each other for {length}, so no one point is their crossing; "
+        "take an end of that stretch.",
+    ),
+    "no-radius": (
+        _ERROR,
+        "For {body} the curve has no radius here: it is straight, or it comes to a point.",
+    ),
+    "tension-too-low": (
+        _ERROR,
+        "For {body} the tension comes to {tension}; less than 3/4 would make the curve swing out.",
+    ),
+    "shorter-than-chord": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long, but the straight way between its ends is "
+        "{chord}.",
+    ),
+    "out-of-reach": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long; while it keeps its ends, its directions "
+        "there and its shape, it can be {shortest} to {longest}.",
+    ),
     "level-misses": (
         _ERROR,
         "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
@@ -890,8 +918,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "the lower dart of {dart} on {piece} was {length} narrower than the upper one; that much "
         "more is taken up below",
     ),
-    "blend-gives": (_ADVICE, "rounding the corner at {at} on {edge} gives {width} of width there"),
-    "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
+    "blend-gives": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} gives {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
+    "blend-takes": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} takes {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
     "numbers-of-the-worst": (_ADVICE, "These are the numbers of {body}, the worst of them."),

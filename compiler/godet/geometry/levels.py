@@ -42,8 +42,8 @@ def at_level(curve: Values, down: Values) -> LevelPlaces:
     lowest, highest = _extremes(heights)
     body, cubic = np.nonzero((lowest <= ON_LEVEL) & (highest >= -ON_LEVEL))
     height = np.stack([heights[..., point][body, cubic] for point in range(4)]).T
-    knots = _knots(height)
-    at_knots = [_height(height, knot) for knot in knots]
+    knots = knots_of(height)
+    at_knots = [height_at(height, knot) for knot in knots]
     rows, shares = [], []
     for knot, value in zip(knots, at_knots, strict=True):
         (row,) = np.nonzero(np.abs(value) <= ON_LEVEL)
@@ -96,12 +96,13 @@ def _angle(way: NDArray[np.float64]) -> NDArray[np.float64]:
 def depth_range(curve: Values) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """The smallest and largest depth (B,) of the curve."""
     height = value_of(curve)[..., 1]
-    depths = np.stack([_height(height, knot) for knot in _knots(height)], axis=-1)
+    depths = np.stack([height_at(height, knot) for knot in knots_of(height)], axis=-1)
     depths = depths.reshape(len(depths), -1)
     return depths.min(axis=1), depths.max(axis=1)
 
 
-def _height(height: NDArray[np.float64], share: NDArray[np.float64]) -> NDArray[np.float64]:
+def height_at(height: NDArray[np.float64], share: NDArray[np.float64]) -> NDArray[np.float64]:
+    """The height (...) at a parameter (...) of a cubic whose points have these heights (..., 4)."""
     t, u = share, 1.0 - share
     return (
         u * u * u * height[..., 0]
@@ -111,8 +112,9 @@ def _height(height: NDArray[np.float64], share: NDArray[np.float64]) -> NDArray[
     )
 
 
-def _knots(height: NDArray[np.float64]) -> list[NDArray[np.float64]]:
-    """0, the turnings in order (0 where there is none), and 1: four arrays (...)."""
+def knots_of(height: NDArray[np.float64]) -> list[NDArray[np.float64]]:
+    """0, the parameters at which a cubic with these heights (..., 4) turns, in order (0 where there
+    is none), and 1: four arrays (...)."""
     steps = height[..., 1:] - height[..., :-1]
     a = steps[..., 0] - 2.0 * steps[..., 1] + steps[..., 2]
     b = steps[..., 1] - steps[..., 0]
@@ -129,7 +131,7 @@ def _crossed(
 ) -> NDArray[np.float64]:
     """The root (M,) of the cubics (M, 4), one between low and high, by Newton's steps inside a
     bracket."""
-    at_low, at_high = _height(height, low), _height(height, high)
+    at_low, at_high = height_at(height, low), height_at(height, high)
     low, high = np.where(at_low < 0.0, low, high), np.where(at_low < 0.0, high, low)
     below, above = np.minimum(at_low, at_high), np.maximum(at_low, at_high)
     share: NDArray[np.float64] = low + (high - low) * (below / (below - above))
@@ -140,7 +142,7 @@ def _crossed(
             break
         t, step = share[active], picked(steps, active)
         u = 1.0 - t
-        value = _height(picked(height, active), t)
+        value = height_at(picked(height, active), t)
         slope = u * u * step[:, 0] + 2.0 * (u * t) * step[:, 1] + t * t * step[:, 2]
         low[active] = np.where(value < 0.0, t, low[active])
         high[active] = np.where(value < 0.0, high[active], t)

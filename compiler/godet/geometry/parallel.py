@@ -20,11 +20,11 @@ from __future__ import annotations
 import numpy as np
 
 from godet.geometry.bodies import matched
-from godet.geometry.cubics import derivative, evaluate, second_derivative
+from godet.geometry.cubics import curvature, derivative, evaluate
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import DEGENERATE, end_direction, start_direction
 from godet.geometry.guards import Breach, Guarded
-from godet.geometry.points import cross, dot, norm, turned_quarter, unit
+from godet.geometry.points import dot, norm, turned_quarter, unit
 
 PARTS = 8
 _SAMPLES = 33  # where the curvature is looked at on each cubic
@@ -49,8 +49,7 @@ def parallel(curve: Values, distance: Values, parts: int = PARTS) -> Guarded:
     way: Values = np.where(still[..., None], ends_of_way, unit(velocity))
     by = distance[:, None, None]
     moved = evaluate(cubics, knots) + by[..., None] * turned_quarter(way)
-    curvature = _curvature(velocity, second_derivative(cubics, knots))
-    turning = np.where(still, 0.0, curvature * norm(velocity))
+    turning = np.where(still, 0.0, curvature(cubics, knots) * norm(velocity))
     shortening = turning / (3.0 * parts)
     drawing = _drawn_out(cubics, way, shortening, parts)
     own = velocity / (3.0 * parts) - (by * shortening)[..., None] * way
@@ -107,17 +106,10 @@ def _directions(curve: Values, parts: int) -> tuple[Values, tuple[Breach, ...]]:
     return np.stack(ways, axis=1), latest.breaches
 
 
-def _curvature(velocity: Values, second: Values) -> Values:
-    speed = norm(velocity)
-    return cross(velocity, second) / (speed * speed * speed)
-
-
 def _too_tight(curve: Values, distance: Values) -> Breach:
     shares = np.linspace(0.0, 1.0, _SAMPLES)[None, None]
-    cubics = curve[:, :, None]
-    velocity = derivative(cubics, shares)
-    curvature = _curvature(velocity, second_derivative(cubics, shares))
-    bend = np.where(norm(velocity) <= DEGENERATE, 0.0, curvature)
+    speeds = norm(derivative(curve[:, :, None], shares))
+    bend = np.where(speeds <= DEGENERATE, 0.0, curvature(curve[:, :, None], shares))
     hollow = bend * np.sign(distance)[:, None, None]
     tightest = 1.0 / np.maximum(hollow.reshape(len(hollow), -1).max(axis=1), 0.0)
     failed = tightest < np.abs(distance)

@@ -463,9 +463,12 @@ class Builder(Transformer[Token, tree.Statement]):
         curve: tree.Expression,
         until: tree.Expression | None,
         start: tree.Expression | None,
+        backward: Token | None,
+        reshaped: tree.Expression | None,
         extended: tree.Expression | None,
     ) -> tree.Part:
-        return tree.Part(self._at(meta), curve, until, start, extended)
+        turned = backward is not None
+        return tree.Part(self._at(meta), curve, until, start, turned, reshaped, extended)
 
     def through(self, meta: Meta, *points: tree.Expression | None) -> tuple[tree.Expression, ...]:
         return tuple(p for p in points if p is not None)
@@ -474,6 +477,9 @@ class Builder(Transformer[Token, tree.Statement]):
         return direction
 
     arriving = leaving
+
+    def tension(self, meta: Meta, tension: tree.Expression | None) -> tree.Expression | None:
+        return tension
 
     def line(self, meta: Meta, first: tree.Expression, last: tree.Expression) -> tree.Segment:
         return tree.Segment(self._at(meta), "line", first, (), last)
@@ -489,6 +495,7 @@ class Builder(Transformer[Token, tree.Statement]):
         last: tree.Expression,
         leaving: tree.Direction | Token | None,
         arriving: tree.Direction | None,
+        tension: tree.Expression | None,
     ) -> tree.Segment:
         smoothly = isinstance(leaving, Token)
         return tree.Segment(
@@ -500,10 +507,11 @@ class Builder(Transformer[Token, tree.Statement]):
             leaving=None if isinstance(leaving, Token) else leaving,
             arriving=arriving,
             smoothly=smoothly,
+            tension=tension,
         )
 
     def smooth_on(self, meta: Meta, *parts: Any) -> tree.Segment:
-        through, last, leaving, arriving = parts
+        through, last, leaving, arriving, tension = parts
         return tree.Segment(
             self._at(meta),
             "curve",
@@ -513,6 +521,7 @@ class Builder(Transformer[Token, tree.Statement]):
             leaving=None if isinstance(leaving, Token) else leaving,
             arriving=arriving,
             smoothly=isinstance(leaving, Token),
+            tension=tension,
         )
 
     def arc(
@@ -547,8 +556,10 @@ class Builder(Transformer[Token, tree.Statement]):
     ) -> tree.Parallel:
         return tree.Parallel(self._at(meta), curve, distance)
 
-    def blended(self, meta: Meta, at: tree.Expression, over: tree.Expression) -> tree.Blended:
-        return tree.Blended(self._at(meta), at, over)
+    def blended(
+        self, meta: Meta, at: tree.Expression, over: tree.Expression, fair: Token | None
+    ) -> tree.Blended:
+        return tree.Blended(self._at(meta), at, over, fair is not None)
 
     def compass(self, meta: Meta, way: Token) -> tree.Direction:
         return tree.Direction(self._at(meta), str(way))
@@ -635,6 +646,12 @@ class Builder(Transformer[Token, tree.Statement]):
     ) -> tree.Crossing:
         how, reference = selector if selector is not None else (None, None)
         return tree.Crossing(self._at(meta), first, second, how, reference)
+
+    def nearest(self, meta: Meta, curve: tree.Expression, to: tree.Expression) -> tree.Nearest:
+        return tree.Nearest(self._at(meta), curve, to)
+
+    def extreme(self, meta: Meta, way: Token, curve: tree.Expression) -> tree.Extreme:
+        return tree.Extreme(self._at(meta), str(way), curve)
 
     def binary(
         self, meta: Meta, left: tree.Expression, sign: Token, right: tree.Expression

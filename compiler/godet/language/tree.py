@@ -172,6 +172,22 @@ class Crossing(Expression):
     reference: Expression | None
 
 
+@dataclass(frozen=True, slots=True)
+class Nearest(Expression):
+    """The point of a curve nearest to another."""
+
+    curve: Expression
+    to: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Extreme(Expression):
+    """The point of a curve that lies farthest one way."""
+
+    way: str  # lowest, highest, innermost, outermost
+    curve: Expression
+
+
 # --- curves ------------------------------------------------------------------------------------
 
 
@@ -181,6 +197,8 @@ class Part:
     curve: Expression
     until: Expression | None
     start: Expression | None
+    reversed: bool
+    reshaped: Expression | None
     extended: Expression | None
 
 
@@ -196,6 +214,7 @@ class Segment:
     leaving: Direction | None = None
     arriving: Direction | None = None
     smoothly: bool = False
+    tension: Expression | None = None
     square_to: Expression | None = None
 
 
@@ -211,6 +230,7 @@ class Blended:
     place: Place
     at: Expression
     over: Expression
+    fair: bool
 
 
 @dataclass(frozen=True, slots=True)

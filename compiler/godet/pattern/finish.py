@@ -45,7 +45,7 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         for edge in piece.edges.values():
             yield from (edge.curve, edge.sewn)
             for blend in edge.blends:
-                yield from (blend.gives, blend.over)
+                yield from (blend.gives, blend.strays, blend.over)
     for check in draft.checks:
         yield from (check.condition, check.measured, check.wanted)
     yield from (seam.easing for seam in draft.seams)

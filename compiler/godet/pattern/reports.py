@@ -5,7 +5,8 @@ Out: a `Report` of the width that each blend gives or takes, by piece, edge and 
 for the hollow. Nothing fails.
 
     reports(pieces, values, "cm")[0].words
-    # "rounding the corner at side_waist on front.side gives 4 mm of width there"
+    # "rounding the corner at side_waist on front.side gives 4 mm of width there, and passes 6 mm
+    # from the corner"
 """
 
 from __future__ import annotations
@@ -57,7 +58,10 @@ def reports(
                     continue
                 _, sentence = WORDS["blend-gives" if gives > 0.0 else "blend-takes"]
                 words = sentence.format(
-                    at=blend.at, edge=f"{piece}.{edge}", width=short_length(abs(gives), units)
+                    at=blend.at,
+                    edge=f"{piece}.{edge}",
+                    width=short_length(abs(gives), units),
+                    stray=short_length(values.number(blend.strays), units),
                 )
                 found.append(Report(words, blend.place))
         found.extend(_of_darts(piece, pieces[piece], values, units))

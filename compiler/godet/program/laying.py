@@ -75,7 +75,9 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         return of(number) if number is not None else None
 
     def edge(line: EdgeLine) -> EdgeLine:
-        blends = tuple(replace(n, gives=of(n.gives), over=of(n.over)) for n in line.blends)
+        blends = tuple(
+            replace(n, gives=of(n.gives), strays=of(n.strays), over=of(n.over)) for n in line.blends
+        )
         return replace(line, curve=of(line.curve), blends=blends, sewn=maybe(line.sewn))
 
     def dart(line: DartLine) -> DartLine:

@@ -197,6 +197,8 @@ class _Linking:
                 return piece.darts[name].node
             case "width":
                 return piece.widths[name]
+            case "outline":
+                return outline(piece.edges, piece.darts, self.graph)
             case _:
                 return self._number(times(piece))
 
@@ -276,6 +278,8 @@ class _Linking:
         sort, name = node.constant("sort"), str(node.constant("piece"))
         if sort == "times":
             return self._number(times(self._dressed(name)))
+        if sort == "outline":
+            return self._outline(name)
         if sort == "width":
             return self._width(name, str(node.constant("name")), place)
         return self._girth(str(node.constant("name")))

@@ -115,7 +115,8 @@ def _edges_for_darts(scope: Scope) -> None:
         if isinstance(statement, tree.DartOn) and statement.edge.text not in scope.statements:
             edge = statement.edge
             owner = tree.Name(edge.place, "base")
-            whole = tree.Part(edge.place, tree.Dotted(edge.place, owner, edge), None, None, None)
+            curve = tree.Dotted(edge.place, owner, edge)
+            whole = tree.Part(edge.place, curve, None, None, False, None, None)
             chain = tree.Chain(edge.place, (whole,), ())
             scope.give(edge, tree.CurveIs(statement.place, edge, chain, edge=True))
 

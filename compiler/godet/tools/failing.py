@@ -14,7 +14,7 @@ from typing import Any
 from godet.base.places import Place
 from godet.base.problems import Note, Problem, problem
 from godet.base.quantities import LengthUnit
-from godet.graph.types import ANGLE, LENGTH, Type
+from godet.graph.types import ANGLE, LENGTH, RATIO, Type
 from godet.program.draft import Draft
 from godet.program.program import FindLine
 from godet.program.saying import all_of, said
@@ -146,6 +146,8 @@ def _said(name: str, value: float, failure: Failure, draft: Draft, units: Length
         type = draft.graph[draft.graph[failure.node].inputs[0]].type
     elif name == "angle":
         type = ANGLE
+    elif name == "tension":
+        type = RATIO
     elif name in ("count", "number"):
         return f"{value:.0f}"
     return said(value, type, units)
