@@ -65,7 +65,7 @@ MOVING = (
     Operation(
         "bridged",
         "stretches:bridged",
-        ("before", "after"),
+        ("before", "after", "reach", "*take_ups"),
         sentence="two parts of an edge with a smooth curve over the gap between them",
         example="spread bottom by 4cm at hem_place, hinged on waist at waist_place",
         fails=("same-point", "zero-length"),

@@ -32,6 +32,12 @@ PRINTED: dict[str, str] = {
     "stamp-undated": "Godet {version}, {digest}",
     "does-not-pass": "Does not pass: {words}",
     "fold": "place on fold",
+    "dart": "{name}, {width} wide",
+    "pleat": "{name}: fold {width}",
+    "tuck": "{name}: fold {width}, sew {length}",
+    "tuck-whole": "{name}: fold {width}, sew to the point",
+    "gathers": "{name}: gather in {width}",
+    "ease": "{name}: ease in {width}",
     "grain": "grain",
     # --- beside the pieces ---
     "square": "10 cm test square",

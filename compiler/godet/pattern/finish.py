@@ -38,8 +38,11 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from piece.allowances.values()
         yield from (notch.at for notch in piece.notches)
         yield from (piece.grain, piece.when)
+        yield from (width for width in piece.widths.values() if piece.darts)
+        for dart in piece.darts.values():
+            yield from (dart.node, dart.strays, dart.sewn_for)
         for edge in piece.edges.values():
-            yield edge.curve
+            yield from (edge.curve, edge.sewn)
             for blend in edge.blends:
                 yield from (blend.gives, blend.over)
     for check in draft.checks:

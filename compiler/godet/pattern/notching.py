@@ -8,15 +8,17 @@ it. Out: the `Notch`, or how far its point lies from the edge.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from godet.geometry.angles import direction_on
-from godet.geometry.cubics import curve_before, point_on
+from godet.geometry.cubics import point_on
 from godet.geometry.locating import closest_place
 from godet.geometry.points import distance, turned_quarter
-from godet.pattern.paths import length
+from godet.geometry.sewn import reached_as_sewn
 from godet.pattern.pieces import Notch, Path, Point
 from godet.program.program import NotchLine
 
@@ -24,9 +26,16 @@ ON_EDGE = 0.01  # mm
 
 
 def notch_at(
-    line: NotchLine, at: Point, path: Path, *, turned: bool, count: Literal[1, 2]
+    line: NotchLine,
+    at: Point,
+    path: Path,
+    take_ups: Sequence[NDArray[np.float64]] = (),
+    *,
+    turned: bool,
+    count: Literal[1, 2],
 ) -> Notch | float:
-    """The notch; where its point is more than `ON_EDGE` from the edge, that distance in mm."""
+    """The notch; where its point is more than `ON_EDGE` from the edge, that distance in mm.
+    `take_ups` is all that is taken up on the edge when it is sewn."""
     curve, point = path[None], np.array([at])
     place = closest_place(curve, point)
     away = float(distance(point_on(curve, place), point)[0])
@@ -40,7 +49,7 @@ def notch_at(
         at=at,
         outward=(0.0 - float(inward[0]), 0.0 - float(inward[1])),
         count=count,
-        along=length(curve_before(curve, place)[0]),
+        along=float(reached_as_sewn(curve, point, *(rows[None] for rows in take_ups))[0]),
     )
 
 

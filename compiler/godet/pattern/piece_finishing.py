@@ -9,7 +9,7 @@ and problems; no piece where one of these is an error.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -22,8 +22,9 @@ from godet.geometry.flattening import flattened
 from godet.geometry.locating import locate
 from godet.graph.node import Graph
 from godet.pattern.allowances import allowances, folds_back
-from godet.pattern.crossing_itself import crossing_itself
+from godet.pattern.crossing_itself import crossing_itself, lies_inside
 from godet.pattern.cut_lines import FLATNESS, Crosses, cut_line
+from godet.pattern.darts import Rows, dart_notches, finished_darts
 from godet.pattern.folding import FOLD_TOLERANCE, fold_strays
 from godet.pattern.grain_line import grain_line
 from godet.pattern.level_lines import Missed, level_line
@@ -33,7 +34,18 @@ from godet.pattern.notching import ON_EDGE, cuts, notch_at
 from godet.pattern.order import Order
 from godet.pattern.outline import Break, chained, walked
 from godet.pattern.paths import closed, length
-from godet.pattern.pieces import Cut, Edge, Level, Mark, Notch, OutlineStep, Path, Piece, Point
+from godet.pattern.pieces import (
+    Cut,
+    Dart,
+    Edge,
+    Level,
+    Mark,
+    Notch,
+    OutlineStep,
+    Path,
+    Piece,
+    Point,
+)
 from godet.pattern.seams import Sewing
 from godet.pattern.short_lengths import short_length
 from godet.pattern.solved import BodyValues
@@ -83,7 +95,8 @@ class _Finishing:
             return None
         cutting_line = self._cutting_line(paths, walk, amounts)
         levels = self._levels(paths)
-        notches = self._notches(paths, walk)
+        darts = finished_darts(lines, values, paths)
+        notches = self._notches(paths, walk, darts)
         if cutting_line is None or has_errors(self.problems):
             return None
         fold = lines.fold[0] if lines.fold is not None else None
@@ -99,14 +112,23 @@ class _Finishing:
             cut_line=cutting_line,
             levels=levels,
             notches=notches,
-            marks=tuple(Mark(n, points[n]) for n in dict.fromkeys(lines.marks) if n in points),
+            marks=self._marks(points, sewing_line),
             cut=Cut(lines.cut.count, lines.cut.cloth, fold, lines.cut.mirrored)
             if lines.cut is not None
             else Cut(1, _CLOTH, fold, mirrored=False),
             grain=grain_line(flattened(sewing_line, FLATNESS), self._grain()),
             area_drawn=float(area(sewing_line[None])[0]),
             area_cut=float(area(cutting_line[None])[0]),
+            darts=darts,
         )
+
+    def _marks(self, points: Mapping[str, Point], sewing_line: Path) -> tuple[Mark, ...]:
+        """The points that are marked; of a part of a piece those that lie in it."""
+        marks = [Mark(n, points[n]) for n in dict.fromkeys(self.lines.marks) if n in points]
+        if not self.lines.parted:
+            return tuple(marks)
+        chain = flattened(sewing_line, FLATNESS)
+        return tuple(mark for mark in marks if lies_inside(chain, mark.at))
 
     def _report(self, code: str, place: Place | None, **facts: Any) -> None:
         self.problems.append(
@@ -127,9 +149,16 @@ class _Finishing:
         return fold[0] if fold is not None else min(self.lines.edges)
 
     def _edge(self, name: str, path: Path, allowance: float) -> Edge:
-        sewn = length(path)
+        cut, line = length(path), self.lines.edges[name]
+        sewn = self.values.number(line.sewn) if line.sewn is not None else cut
         on_fold = self.lines.fold is not None and name == self.lines.fold[0]
-        return Edge(name, path, sewn, sewn, allowance, on_fold, self.lines.edges[name].place)
+        return Edge(name, path, cut, sewn, allowance, on_fold, line.place)
+
+    def _taken_up(self, edge: str) -> list[Rows]:
+        """All that is taken up on an edge."""
+        line = self.lines.edges[edge]
+        measured = self.graph[line.sewn].inputs[1:] if line.sewn is not None else ()
+        return [self.values.array(node) for node in measured]
 
     def _sound(self, paths: Mapping[str, Path], amounts: Mapping[str, float]) -> bool:
         """Whether there is an outline to walk: edges with a length, allowances that can be."""
@@ -221,7 +250,8 @@ class _Finishing:
             at = self.values.number(node)
             found = level_line(name, at, paths)
             if isinstance(found, Level):
-                levels.append(found)
+                sewn = self.values.number(self.lines.widths[name]) if self.lines.darts else None
+                levels.append(replace(found, sewn=sewn))
                 continue
             self._report_missed(found, at, self.graph.places[node])
         return {level.name: level for level in sorted(levels, key=lambda lv: (lv.at, lv.name))}
@@ -233,7 +263,10 @@ class _Finishing:
         self._report("level-misses", place, down=down, highest=highest, lowest=lowest)
 
     def _notches(
-        self, paths: Mapping[str, Path], walk: tuple[OutlineStep, ...]
+        self,
+        paths: Mapping[str, Path],
+        walk: tuple[OutlineStep, ...],
+        darts: Mapping[str, Dart],
     ) -> tuple[Notch, ...]:
         """In the order of the outline. A notch of the piece's own that misses its edge is told; one
         that came with the base goes with the part of the edge that was replaced."""
@@ -248,7 +281,8 @@ class _Finishing:
                 on_fold=self._on_fold(at, paths),
             )
             path, against = paths[line.edge], turned[line.edge]
-            notch = notch_at(line, at, path, turned=against, count=count)
+            take_ups = self._taken_up(line.edge)
+            notch = notch_at(line, at, path, take_ups, turned=against, count=count)
             if isinstance(notch, Notch):
                 found[line.edge, line.name or at] = notch
             elif not line.inherited:
@@ -258,6 +292,11 @@ class _Finishing:
                     edge=line.edge,
                     distance=short_length(notch, self.order.units),
                 )
+        for dart in darts.values():
+            if dart.edge is not None:
+                take_ups = self._taken_up(dart.edge)
+                for notch in dart_notches(dart, paths[dart.edge], take_ups):
+                    found[dart.edge, notch.name] = notch
         rank = {step.edge: number for number, step in enumerate(walk)}
         return tuple(sorted(found.values(), key=lambda notch: (rank[notch.edge], notch.along)))
 

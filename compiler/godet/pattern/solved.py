@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol
 
 import numpy as np
+from numpy.typing import NDArray
 
 from godet.pattern.paths import with_length
 from godet.pattern.pieces import Path, Point
@@ -36,6 +37,10 @@ class BodyValues:
         """A point or a direction, (across, down)."""
         across, down = self.solved.value(node, self.body)
         return float(across), float(down)
+
+    def array(self, node: int) -> NDArray[np.float64]:
+        """A dart, or what is gathered: rows of points, (rows, 2)."""
+        return np.asarray(self.solved.value(node, self.body), dtype=np.float64)
 
     def path(self, node: int) -> Path:
         """A curve without its cubics of no length; empty when none has a length."""

@@ -230,8 +230,8 @@ class _Reading:
     def _divide(self, step: tree.Divide) -> AlterationLine | None:
         edges = (step.first, step.last, step.keeping)
         along = self._value(step.along, CURVE, "`divide along`")
-        sound = all(self._is(each, CURVE) for each in edges) and self._is_free(step.name)
-        if not sound or along is None:
+        known = [self._is(each, CURVE) for each in edges]  # each is told of
+        if not all(known) or not self._is_free(step.name) or along is None:
             return None
         first, last, keeping = (each.text for each in edges)
         return alterations.Divide(step.place, along, first, last, step.name.text, keeping)

@@ -58,6 +58,7 @@ def divide(piece: PieceLines, graph: Graph, line: Divide) -> Altered:
         points={n: each for n, each in piece.points.items() if each not in dropped},
         edges=kept,
         levels={},
+        parted=True,
         notches=tuple(replace(n, inherited=True) for n in piece.notches if n.edge in kept),
         allowances={n: each for n, each in piece.allowances.items() if n in kept},
         allowed_at={n: each for n, each in piece.allowed_at.items() if n in kept},

@@ -30,6 +30,7 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         own,
         base=base.base,
         alterations=base.alterations,
+        parted=own.parted or base.parted,
         points={**base.points, **own.points},
         edges={**base.edges, **own.edges},
         levels={**base.levels, **own.levels},

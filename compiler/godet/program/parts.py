@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from godet.base.places import Place
 from godet.base.problems import Problems, problem
 from godet.graph.node import Graph
+from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import CURVE, DART, POINT, Type
 from godet.program.program import DartLine, EdgeLine, PieceLines
 from godet.program.ring import Side, begun_at, ends_of, point_of, ring
@@ -130,6 +131,12 @@ class Part:
         after = stretch(graph, side.curve, cut.standing, side.last, place)
         return self.laid(before, CURVE), after
 
+    def faired(self, cut: Cut, reach: int) -> int:
+        """A cut edge as it is now, faired over the gap from a reach before it to one behind."""
+        inputs = sewn_inputs(self.graph, "bridged", (*self.halves(cut), reach))
+        curve = self.graph.add("bridged", inputs, type=CURVE, place=self.place)
+        return self.turned_as(curve, cut.side)
+
     def turned_as(self, curve: int, side: Side) -> int:
         """A curve drawn in the order of walking, with its first end where the old edge had it."""
         return turned_as(self.graph, curve, side, self.place)
@@ -182,7 +189,7 @@ def _first_end(graph: Graph, curve: int) -> str | None:
     node = graph[curve]
     if node.operation == "from_the":
         return str(node.constant("which"))
-    if node.operation in ("darted", "taken_up", "laid", "mirrored"):
+    if node.operation in ("darted", "taken_up", "undarted", "laid", "mirrored"):
         return _first_end(graph, node.inputs[0])
     return None
 

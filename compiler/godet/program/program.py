@@ -80,6 +80,7 @@ class PieceLines:
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
     follows: tuple[tuple[str, str], ...] = ()  # (piece, edge): it is drawn anew where these are
+    parted: bool = False  # only a part of its base is kept, and not all that was marked on it
     step: bool = False  # drawn on the way to another piece, and never cut
     allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
     darts: Mapping[str, DartLine] = field(default_factory=dict)
