@@ -213,8 +213,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "join-darts": (
         _ERROR,
-        "One side of the seam has {first}, the other {second}; only darts in pairs can become darts "
-        "with two points. Swing or convert the others first.",
+        "One side of the seam has {first}, the other {second}; only darts in pairs can become "
+        "darts with two points. Swing or convert the others first.",
     ),
     "corners-unknown": (
         _ERROR,
@@ -808,6 +808,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} the outline of {piece} closes without `{edge}`, which comes within {gap} of "
         "`{other}`; join it in, or write `curve` for `edge` if it only helps to draw.",
+    ),
+    "darts-overlap": (
+        _ERROR,
+        "For {body} the darts `{first}` and `{second}` of {piece} lie across each other; move them "
+        "apart, or make them shorter or narrower.",
     ),
     "outline-crosses": (
         _ERROR,
