@@ -21,13 +21,25 @@ from godet.base.problems import Problem, problem
 from godet.base.quantities import LengthUnit
 from godet.geometry.dual import Dual, tangent_of
 from godet.graph.algebra import ClosedForms
-from godet.graph.types import ANGLE, CONDITION, CURVE, LENGTH, LEVEL, POINT, Type, Words
+from godet.graph.types import (
+    ANGLE,
+    CONDITION,
+    DART,
+    DOUBLE_DART,
+    GATHERS,
+    LENGTH,
+    LEVEL,
+    POINT,
+    Type,
+    Words,
+)
 from godet.program.draft import Draft
 from godet.program.measured import measures_among
 from godet.program.saying import said
 from godet.solve.inputs import Inputs
 from godet.solve.solver import solve
 from godet.tools.failing import failure_problems
+from godet.tools.telling_numbers import told_by
 
 _MOST_STATEMENTS = 30
 
@@ -52,11 +64,13 @@ class Effect:
 class Explanation:
     name: str
     type: Type
+    title: str  # of the number it is told by; "" where it is a number or a point itself
     formula: tuple[str, ...]
     statements: tuple[StatementLine, ...]
     body: str | None
     # mm: across and down; one number; or a curve's length; words where it is no number
     value: tuple[float, ...] | str | None
+    beside: tuple[tuple[str, Type, float], ...]  # further numbers that tell of it, by title
     effects: tuple[Effect, ...]
     estimated: Mapping[str, str]
 
@@ -76,12 +90,12 @@ def explain(
         return None, (problem("unknown-name", None, name=name, hint=hint),)
     graph = draft.graph
     node_type = graph[node].type
-    target = node
-    if node_type == CURVE:
-        target = graph.add("length", (node,), type=LENGTH, place=graph.places[node])
+    by = told_by(graph, node)
+    target = by.node
     outcome = None
     if inputs is not None:
-        outcome = solve(graph, draft.finds, [target, *_conditions(draft, target)], inputs)
+        sought = [target, *(each for _, each in by.beside), *_conditions(draft, target)]
+        outcome = solve(graph, draft.finds, sought, inputs)
         if not outcome.holds(target, 0):
             return None, failure_problems(outcome, draft, units)
 
@@ -95,10 +109,16 @@ def explain(
     explanation = Explanation(
         name=name,
         type=node_type,
+        title=by.title,
         formula=forms.text(target),
         statements=_statements(draft, node, name, texts),
         body=inputs.labels[0] if inputs is not None else None,
         value=_value(outcome.value(target, 0)) if outcome is not None else None,
+        beside=tuple(
+            (title, graph[each].type, float(outcome.value(each, 0)))
+            for title, each in by.beside
+            if outcome is not None and outcome.holds(each, 0)
+        ),
         effects=_effects(draft, target, inputs) if inputs is not None and is_number else (),
         estimated=_estimated(draft, target, inputs) if inputs is not None else {},
     )
@@ -204,21 +224,24 @@ def told(explanation: Explanation, units: LengthUnit) -> str:
     """The explanation as text."""
     lines = [f"{explanation.name}: {explanation.type}", ""]
     titles = ("across", "down") if len(explanation.formula) == 2 else ("value",)
-    if explanation.type == CURVE:
-        titles = ("length",)
+    if explanation.title:
+        titles = (explanation.title,)
     lines.append(f"formula (lengths in {units}, angles in radians)")
     lines += [f"  {t} = {f}" for t, f in zip(titles, explanation.formula, strict=True)]
     lines += ["", "statements, the nearest first"]
     width = max((len(line.place) for line in explanation.statements), default=0)
     lines += [f"  {line.place:<{width}}  {line.text}" for line in explanation.statements]
     if explanation.value is not None:
-        type = LENGTH if explanation.type in (POINT, CURVE, LEVEL) else explanation.type
+        type = LENGTH if _is_told_by_lengths(explanation) else explanation.type
         lines += ["", f"on {explanation.body}"]
         if isinstance(explanation.value, str):
             lines.append(f"  {explanation.value}")
         else:
             values = zip(titles, explanation.value, strict=True)
             lines += [f"  {title} {said(value, type, units)}" for title, value in values]
+            lines += [
+                f"  {title} {said(value, t, units)}" for title, t, value in explanation.beside
+            ]
         lines += [
             f"  {name} is estimated: {source}" for name, source in explanation.estimated.items()
         ]
@@ -232,13 +255,19 @@ def told(explanation: Explanation, units: LengthUnit) -> str:
     return "\n".join(lines)
 
 
+def _is_told_by_lengths(explanation: Explanation) -> bool:
+    return bool(explanation.title) or explanation.type in (POINT, LEVEL)
+
+
 def _moved(effect: Effect, explanation: Explanation) -> str:
     if len(effect.moves) == 2:
         across, down = effect.moves
         parts = [_way(across, "outward", "inward"), _way(down, "down", "up")]
         return ", ".join(part for part in parts if part)
     (change,) = effect.moves
-    if explanation.type in (LENGTH, CURVE, LEVEL):
+    if explanation.type in (DART, DOUBLE_DART, GATHERS):
+        return _way(change, "wider", "narrower")
+    if explanation.type == LENGTH or _is_told_by_lengths(explanation):
         return _way(change, "longer", "shorter")
     if explanation.type == ANGLE:
         return f"{math.degrees(change):+.3f} degrees"
