@@ -181,12 +181,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "altered-away": (
         _ERROR,
-        "`{name}` of {piece} is gone once it is altered; `base.{name}` is what it was before.",
+        "`{name}` of {piece} is no longer there: an alteration has taken it away.{hint}",
     ),
     "swing-needs-name": (
         _ERROR,
         "Part of a dart stays where it is, so the one that is opened needs a name of its own: "
         "`called ..`.",
+    ),
+    "convert-needless": (
+        _ERROR,
+        "A dart converted into {into} takes no `{word}`; leave it out.",
     ),
     "converts-into": (_ERROR, "A dart can't be converted into `{name}`.{hint}"),
     "convert-needs": (_ERROR, "A dart converted into {into} needs {wanted}."),
@@ -209,8 +213,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "join-darts": (
         _ERROR,
-        "There are {first} darts on one side of the seam and {second} on the other; only darts in "
-        "pairs can be joined to darts with two points. Swing or convert the others first.",
+        "One side of the seam has {first}, the other {second}; only darts in pairs can become "
+        "darts with two points. Swing or convert the others first.",
     ),
     "corners-unknown": (
         _ERROR,
@@ -224,7 +228,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "holding-is-cut": (
         _ERROR,
-        "`{edge}` is cut, so it can't be what stays where it is; say which edge does: `holding` "
+        "`{edge}` is cut, so it can't be what stays where it is; say which edge does: `{word}` "
         "one of {edges}.",
     ),
     "holding-needed": (
@@ -234,7 +238,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-such-dart": (
         _ERROR,
-        "{piece} has no dart `{name}` on an edge. Those it has: {have}.",
+        "The piece has no dart `{name}` on an edge by then. Those it has: {have}.",
     ),
     "unfold-too-few": (
         _ERROR,
@@ -398,6 +402,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} the dart would stop {short} short of its pivot, which lies {leg} from the "
         "edge.",
+    ),
+    "dart-share": (
+        _ERROR,
+        "For {body} the share of the dart comes to {share}; it must be more than 0 and less than "
+        "1, as `1/2`. All of it needs no share.",
     ),
     "dart-mouth-open": (
         _ERROR,
@@ -837,6 +846,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} the outline of {piece} closes without `{edge}`, which comes within {gap} of "
         "`{other}`; join it in, or write `curve` for `edge` if it only helps to draw.",
+    ),
+    "darts-overlap": (
+        _ERROR,
+        "For {body} the darts `{first}` and `{second}` of {piece} lie across each other; move them "
+        "apart, or make them shorter or narrower.",
     ),
     "outline-crosses": (
         _ERROR,

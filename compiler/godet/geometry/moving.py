@@ -16,6 +16,7 @@ from godet.geometry.bodies import matched, stacked
 from godet.geometry.cubics import evaluate, point_on
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_point, start_point
+from godet.geometry.guards import Breach, Guarded
 from godet.geometry.joining import MEETING
 from godet.geometry.locating import ON_EDGE, closest_place
 from godet.geometry.points import cross, dot, norm, unit
@@ -90,6 +91,16 @@ def turn_about(pivot: Values, start: Values, goal: Values) -> Values:
     pivot to `start` into that to `goal`."""
     before, after = start - pivot, goal - pivot
     return np.arctan2(cross(before, after), dot(before, after))
+
+
+def part_of_turn(angle: Values, share: Values) -> Guarded:
+    """A share (B,) of an angle (B,) in radians. Fails with "dart-share" {share} unless it is more
+    than nothing and less than all of it."""
+    angle, share = matched(angle, share)
+    given = value_of(share)
+    return Guarded(
+        angle * share, (Breach("dart-share", (given <= 0.0) | (given >= 1.0), {"share": given}),)
+    )
 
 
 def turn_between(first: Values, last: Values, new_first: Values, new_last: Values) -> Values:

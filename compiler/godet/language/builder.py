@@ -329,12 +329,12 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.Alter(self._at(meta), steps)
 
     def swing_to(
-        self, meta: Meta, edge: Token, at: tree.Expression
-    ) -> tuple[tree.Word, tree.Expression, None]:
-        return self._word(edge), at, None
+        self, meta: Meta, edge: Token, at: tree.Expression, name: Token | None
+    ) -> tuple[tree.Word, tree.Expression, None, tree.Word | None]:
+        return self._word(edge), at, None, self._maybe(name)
 
-    def swing_into(self, meta: Meta, dart: Token) -> tuple[None, None, tree.Word]:
-        return None, None, self._word(dart)
+    def swing_into(self, meta: Meta, dart: Token) -> tuple[None, None, tree.Word, None]:
+        return None, None, self._word(dart), None
 
     def holding(self, meta: Meta, edge: Token) -> tree.Word:
         return self._word(edge)
@@ -344,12 +344,10 @@ class Builder(Transformer[Token, tree.Statement]):
         meta: Meta,
         share: tree.Expression | None,
         dart: Token,
-        where: tuple[tree.Word | None, tree.Expression | None, tree.Word | None],
-        name: Token | None,
+        where: tuple[tree.Word | None, tree.Expression | None, tree.Word | None, tree.Word | None],
         holding: tree.Word | None,
     ) -> tree.Swing:
-        at = self._at(meta)
-        return tree.Swing(at, share, self._word(dart), *where, self._maybe(name), holding)
+        return tree.Swing(self._at(meta), share, self._word(dart), *where, holding)
 
     def convert_on(
         self, meta: Meta, edge: Token, at: tree.Expression

@@ -51,6 +51,13 @@ class Dotted(Expression):
 
 
 @dataclass(frozen=True, slots=True)
+class Inherited(Expression):
+    """An edge as a piece has it from its base, altered as the piece says; never written."""
+
+    name: Word
+
+
+@dataclass(frozen=True, slots=True)
 class AsCut(Expression):
     curve: Expression
 

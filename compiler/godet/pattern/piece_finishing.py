@@ -26,6 +26,7 @@ from godet.pattern.corners_asked import Asked, Missing, Twice, asked_corners
 from godet.pattern.crossing_itself import crossing_itself, lies_inside
 from godet.pattern.cut_lines import FLATNESS, Crosses, TooTight, cut_line
 from godet.pattern.darts import Rows, dart_notches, finished_darts
+from godet.pattern.darts_across import darts_across
 from godet.pattern.folding import FOLD_TOLERANCE, fold_strays
 from godet.pattern.grain_line import grain_line
 from godet.pattern.level_lines import Missed, level_line
@@ -95,11 +96,20 @@ class _Finishing:
             self._report_break(walk)
             return None
         sewing_line = closed(walked(paths, walk))
+        darts = finished_darts(lines, values, paths)
+        across = darts_across(lines, self.graph, values)
+        if across is not None:
+            self._report(
+                "darts-overlap",
+                max(lines.darts[name].place for name in across),
+                first=across[0],
+                second=across[1],
+            )
+            return None
         if not self._simple(paths, walk):
             return None
         cutting_line = self._cutting_line(paths, walk, amounts)
         levels = self._levels(paths)
-        darts = finished_darts(lines, values, paths)
         notches = self._notches(paths, walk, darts)
         if cutting_line is None or has_errors(self.problems):
             return None

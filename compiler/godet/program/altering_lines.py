@@ -10,9 +10,10 @@ words that are no way of turning a dart, are problems.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from godet.base.near_names import did_you_mean
+from godet.base.places import Place
 from godet.base.problems import problem
 from godet.graph.types import CURVE, DART, LENGTH, LEVEL, POINT, RATIO, Type
 from godet.language import tree
@@ -87,14 +88,16 @@ def altering_lines(
     """The lines of a piece's alterations; those that are wrong are left out."""
     before = Scope(scope.session, scope.define, parent=scope, title=scope.title)
     before.inherits = base
-    reading = _Reading(before)
+    reading = _Reading(before, base, scope.statements)
     lines = [reading.line(step) for step in steps]
     return tuple(line for line in lines if line is not None)
 
 
 class _Reading:
-    def __init__(self, scope: Scope) -> None:
+    def __init__(self, scope: Scope, base: Inheritance, own: Collection[str]) -> None:
         self.scope = scope  # in which names are the base's
+        self.base = base
+        self.own = own  # what the piece names itself
         self.made: dict[str, Type] = {}  # names that the steps so far have made
 
     def line(self, step: tree.Alteration) -> AlterationLine | None:
@@ -131,13 +134,27 @@ class _Reading:
         meaning = self.scope.meaning(name.text, name.place, type)
         if isinstance(meaning, Broken):
             return False
-        if isinstance(meaning, Value) and meaning.type == type and (type == DART or meaning.edge):
+        right = (
+            isinstance(meaning, Value) and meaning.type == type and (type == DART or meaning.edge)
+        )
+        of_base = name.text in self.base.names()
+        if right and of_base:
             return True
         what = "dart" if type == DART else "edge"
+        found = "drawn only here" if right else str(meaning)
         self.scope.session.report(
-            problem("alters-no-such", name.place, what=what, name=name.text, found=meaning)
+            problem("alters-no-such", name.place, what=what, name=name.text, found=found)
         )
         return False
+
+    def _is_free(self, name: tree.Word | None, given_up: str | None = None) -> bool:
+        """Whether what a step makes may have that name; `given_up` is one it does away with."""
+        if name is None or name.text == given_up:
+            return True
+        taken = {*self.base.names(), *self.made, *self.own}
+        if name.text in taken:
+            self.scope.session.report(problem("given-twice", name.place, name=name.text))
+        return name.text not in taken
 
     def _value(self, written: tree.Expression | None, type: Type, what: str) -> int | None:
         if written is None:
@@ -148,6 +165,7 @@ class _Reading:
     def _swing(self, step: tree.Swing) -> AlterationLine | None:
         sound = self._is(step.dart, DART) and self._is(step.edge, CURVE)
         sound = sound and self._is(step.into, DART) and self._is(step.holding, CURVE)
+        sound = sound and self._is_free(step.name, step.dart.text if step.share is None else None)
         share = self._value(step.share, RATIO, "the share of a dart")
         at = self._value(step.at, POINT, "`swing`")
         if step.share is not None and step.into is None and step.name is None:
@@ -190,6 +208,15 @@ class _Reading:
                 problem("convert-needs", step.place, into=step.into.text, wanted=wanted_words)
             )
             return None
+        if step.over is not None and not (evenly or step.into.text == "tuck"):
+            self._needless(step, "over", step.over.place)
+            return None
+        if step.edge is not None and not flare:
+            self._needless(step, "on", step.edge.place)
+            return None
+        if step.holding is not None and not flare:
+            self._needless(step, "holding", step.holding.place)
+            return None
         if not sound or (over is None) != (step.over is None) or (at is None) != (step.at is None):
             return None
         return alterations.Convert(
@@ -200,6 +227,11 @@ class _Reading:
             _text(step.edge),
             at,
             _text(step.holding),
+        )
+
+    def _needless(self, step: tree.Convert, word: str, place: Place) -> None:
+        self.scope.session.report(
+            problem("convert-needless", place, into=step.into.text, word=word)
         )
 
     def _spread(self, step: tree.Spread) -> AlterationLine | None:
@@ -243,7 +275,7 @@ class _Reading:
         edges = (step.first, step.last, step.keeping)
         along = self._value(step.along, CURVE, "`divide along`")
         known = [self._is(each, CURVE) for each in edges]  # each is told of
-        if not all(known) or along is None:
+        if not all(known) or not self._is_free(step.name) or along is None:
             return None
         first, last, keeping = (each.text for each in edges)
         return alterations.Divide(step.place, along, first, last, step.name.text, keeping)

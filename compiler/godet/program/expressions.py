@@ -67,6 +67,8 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
             return _dotted(expression, scope)
         case tree.AsCut():
             return _as_cut(expression, scope)
+        case tree.Inherited():
+            return _inherited(expression, scope)
         case tree.Call():
             return call(expression, scope, evaluate)
         case tree.Negative():
@@ -158,7 +160,7 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
         case ClothMeaning():
             return cloth_member(owner, expression.member, scope)
         case Value() if owner.type in (DART, DOUBLE_DART):
-            return dart_member(owner, expression, scope)
+            return dart_member(owner, _spelled(expression.owner) or "this", expression, scope)
         case _:
             written = expression.owner
             named = _spelled(written) or "this"
@@ -174,6 +176,16 @@ def _as_cut(expression: tree.AsCut, scope: Scope) -> Meaning:
     if isinstance(curve, Broken):
         return BROKEN
     return scope.session.node("as_cut", curve, type=CURVE, place=expression.place)
+
+
+def _inherited(expression: tree.Inherited, scope: Scope) -> Meaning:
+    name = expression.name
+    assert scope.inherits is not None  # only a piece with a base has such an edge
+    found = scope.inherits.find(name.text, name.place, scope)
+    if found is not None:
+        return found
+    owner = tree.Name(name.place, "base")
+    return evaluate(tree.Dotted(name.place, owner, name), scope)
 
 
 def _spelled(expression: tree.Expression) -> str:

@@ -47,9 +47,15 @@ class Motion:
 
 
 def sides_between(
-    piece: PieceLines, graph: Graph, edges: tuple[str, str], holding: str | None, place: Place
+    piece: PieceLines,
+    graph: Graph,
+    edges: tuple[str, str],
+    holding: str | None,
+    place: Place,
+    word: str = "holding",
 ) -> tuple[Side, Side, tuple[Side, ...]]:
-    """The sides of two edges in order of walking from the one that holds, and those between."""
+    """The sides of two edges in order of walking from the one that holds, and those between. `word`
+    is that before the edge that holds."""
     if edges[0] == edges[1]:
         raise Problems([problem("cuts-on-one-edge", place, edge=edges[0])])
     sides = ring(piece, graph, place)
@@ -57,7 +63,7 @@ def sides_between(
     if holds in edges or holds not in piece.edges:
         code = "holding-is-cut" if holds in edges else "holding-needed"
         named = ", ".join(sorted(set(piece.edges) - set(edges)))
-        raise Problems([problem(code, place, edge=holds, edges=named)])
+        raise Problems([problem(code, place, edge=holds, edges=named, word=word)])
     walk = begun_at(sides, holds)
     at = sorted(number for number, side in enumerate(walk) if side.edge in edges)
     return walk[at[0]], walk[at[1]], walk[at[0] + 1 : at[1]]
@@ -191,9 +197,10 @@ def _first_end(graph: Graph, curve: int) -> str | None:
 def dart_of(piece: PieceLines, name: str, place: Place) -> tuple[DartLine, str]:
     """A dart of the piece and the edge that it is on."""
     line = piece.darts.get(name)
-    if line is None or line.edge is None or line.edge not in piece.edges:
-        have = ", ".join(sorted(n for n, each in piece.darts.items() if each.edge is not None))
-        raise Problems([problem("no-such-dart", place, piece=piece.name, name=name, have=have)])
+    if line is None or line.edge is None or line.manner != "dart":
+        have = sorted(n for n, each in piece.darts.items() if each.manner == "dart")
+        said = ", ".join(f"`{n}`" for n in have) or "none"
+        raise Problems([problem("no-such-dart", place, name=name, have=said)])
     return line, line.edge
 
 

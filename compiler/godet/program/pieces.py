@@ -110,13 +110,12 @@ def _enter_alterations(scope: Scope, statement: tree.Alter, base: tree.Expressio
 
 
 def _edges_for_darts(scope: Scope) -> None:
-    """An edge that the piece only puts a dart on is its base's with that dart."""
+    """An edge that the piece only puts a dart on is its base's, once altered, with that dart."""
     for statement in list(scope.statements.values()):
         if isinstance(statement, tree.DartOn) and statement.edge.text not in scope.statements:
             edge = statement.edge
-            owner = tree.Name(edge.place, "base")
-            curve = tree.Dotted(edge.place, owner, edge)
-            whole = tree.Part(edge.place, curve, None, None, False, None, None)
+            inherited = tree.Inherited(edge.place, edge)
+            whole = tree.Part(edge.place, inherited, None, None, False, None, None)
             chain = tree.Chain(edge.place, (whole,), ())
             scope.give(edge, tree.CurveIs(statement.place, edge, chain, edge=True))
 
@@ -142,7 +141,7 @@ def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
     named = base.value.name if isinstance(base.value, tree.Name) else ""
     # whatever is drawn on the way is known by the piece it is drawn for
     asking = Scope(scope.session, scope.define, parent=outside, title=scope.title)
-    meaning = outside.piece(named) or evaluate(base.value, asking)
+    meaning = outside.fixed.get(named) or outside.piece(named) or evaluate(base.value, asking)
     if isinstance(meaning, PieceMeaning) and meaning.scope is not None:
         # asked for here, so that pieces drafted from each other are found where the circle closes
         deeper = meaning.scope.own("base")

@@ -139,7 +139,7 @@ def _freed(
     inputs = (pivot, closed.moving, closed.standing)
     angle = graph.add("turn_about", inputs, type=ANGLE, place=place)
     if share is not None:
-        angle = graph.add("multiply", (angle, share), type=ANGLE, place=place)
+        angle = graph.add("part_of_turn", (angle, share), type=ANGLE, place=place)
     run = run_of(graph, cuts, place)
     return Part(graph, cuts, run, pivot, Motion(pivot, pivot, angle), place)
 
