@@ -16,6 +16,7 @@ from godet.tools.effects import SEEN, Effect, Move
 _WAYS = {
     "length": ("lengthens {words} by {by}", "shortens {words} by {by}"),
     "depth": ("lowers {words} by {by}", "raises {words} by {by}"),
+    "mouth": ("widens {words} by {by}", "narrows {words} by {by}"),
     "width": ("widens {words} by {by}", "narrows {words} by {by}"),
     "area": ("makes {words} {by} larger", "makes {words} {by} smaller"),
     "angle": ("opens {words} by {by}", "closes {words} by {by}"),

@@ -20,7 +20,19 @@ from godet.base.problems import Problem, problem
 from godet.base.quantities import LengthUnit
 from godet.graph.algebra import ClosedForms
 from godet.graph.node import Graph
-from godet.graph.types import CONDITION, CURVE, LENGTH, LEVEL, POINT, Type, Words
+from godet.graph.taken_up import sewn_inputs
+from godet.graph.types import (
+    CONDITION,
+    CURVE,
+    DART,
+    DOUBLE_DART,
+    GATHERS,
+    LENGTH,
+    LEVEL,
+    POINT,
+    Type,
+    Words,
+)
 from godet.program.draft import Draft
 from godet.program.measured import measures_behind
 from godet.solve.inputs import Inputs
@@ -121,7 +133,8 @@ def _asked(draft: Draft, name: str, node: int) -> tuple[Asked, ...]:
     piece, _, own = name.rpartition(".")
 
     def length(curve: int, words: str) -> Asked:
-        measured = graph.add("length", (curve,), type=LENGTH, place=graph.places[curve])
+        inputs = sewn_inputs(graph, "length", (curve,))
+        measured = graph.add("length", inputs, type=LENGTH, place=graph.places[curve])
         return Asked(measured, "length", words)
 
     if type == CURVE:
@@ -139,11 +152,20 @@ def _asked(draft: Draft, name: str, node: int) -> tuple[Asked, ...]:
         line = Asked(node, "depth", f"the {own} line")
         if lines is None:
             return (line,)
-        curves = tuple(edge.curve for _, edge in sorted(lines.edges.items()))
-        outline = graph.add("together", curves, type=CURVE, place=lines.place)
-        across = graph.add("width", (outline, node), type=LENGTH, place=place)
-        return (line, Asked(across, "width", f"the {piece} there"))
+        return (line, Asked(lines.widths[own], "width", f"the {piece} there"))
+    if type in (DART, DOUBLE_DART):
+        wide = graph.add("dart_width", (node,), type=LENGTH, place=place)
+        return (Asked(wide, "mouth", own),)
+    if type == GATHERS:
+        return (Asked(_taken(graph, node), "length", own),)
     return (Asked(node, sort_of(type), own),)
+
+
+def _taken(graph: Graph, node: int) -> int:
+    """The amount that is gathered or eased in; laid elsewhere it is the same."""
+    while graph[node].operation != "gathers":
+        node = graph[node].inputs[0]
+    return graph[node].inputs[3]
 
 
 def _edge_words(draft: Draft, piece: str, name: str) -> str:
@@ -163,7 +185,10 @@ def _points_of(graph: Graph, curve: int) -> set[int]:
 
 
 def _formula(graph: Graph, node: int, forms: ClosedForms) -> tuple[str, ...]:
-    """The closed form, of a straight line that of its length; other curves have none."""
+    """The closed form, of a straight line that of its length; other curves and darts have
+    none."""
+    if graph[node].type in (DART, DOUBLE_DART, GATHERS):
+        return ()
     if graph[node].type != CURVE:
         return forms.text(node)
     if graph[node].operation != "line":

@@ -12,7 +12,7 @@ import math
 from typing import Any
 
 from godet.base.quantities import LengthUnit
-from godet.graph.types import ANGLE, CURVE, LENGTH, LEVEL, POINT, Type
+from godet.graph.types import ANGLE, CURVE, DART, DOUBLE_DART, GATHERS, LENGTH, LEVEL, POINT, Type
 from godet.program.saying import said
 from godet.tools.effect_words import sentence
 from godet.tools.explaining import Explanation
@@ -46,13 +46,16 @@ def told(explanation: Explanation, units: LengthUnit) -> str:
 def _titles(type: Type) -> tuple[str, ...]:
     if type == POINT:
         return ("across", "down")
+    if type in (DART, DOUBLE_DART):
+        return ("wide",)
     return ("length" if type == CURVE else "down" if type == LEVEL else "value",)
 
 
 def _values(explanation: Explanation, units: LengthUnit) -> list[str]:
     if isinstance(explanation.value, str):
         return [f"  {explanation.value}"]
-    type = LENGTH if explanation.type in (POINT, CURVE, LEVEL) else explanation.type
+    lengths = (POINT, CURVE, LEVEL, DART, DOUBLE_DART, GATHERS)
+    type = LENGTH if explanation.type in lengths else explanation.type
     titled = zip(_titles(explanation.type), explanation.value or (), strict=True)
     lines = [f"  {title} {said(value, type, units)}" for title, value in titled]
     if explanation.width is not None:
