@@ -28,7 +28,7 @@ from godet.tools.causes import Cause, causes_of, changes
 from godet.tools.nearby_drafts import FIRST, Nearby, Rates
 
 Floats = NDArray[np.float64]
-Sort = Literal["point", "length", "depth", "width", "number", "area", "angle"]
+Sort = Literal["point", "length", "depth", "mouth", "width", "number", "area", "angle"]
 
 SEEN = 0.005  # mm, square mm, hundredths of a degree..: less is not told
 
