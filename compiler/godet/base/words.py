@@ -838,6 +838,19 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the seam `{seam}` joins {first} to {second}, {difference} off from what it "
         "says; mend one of its edges, or say how much with `easing`.",
     ),
+    "seam-gathers-nothing": (
+        _WARNING,
+        "For {body} the seam `{seam}` gathers {first} to {second}, which is {difference} more: "
+        "there is nothing to gather. Make the first side longer, or name the fuller one first.",
+    ),
+    "seam-stretches-nothing": (
+        _WARNING,
+        "For {body} the seam `{seam}` stretches {first} on to {second}, which is {difference} "
+        "less: there is nothing to stretch. Make the first side shorter, or name the shorter one "
+        "first.",
+    ),
+    "seam-gathers": (_ADVICE, "the seam {seam} gathers {first} to {second}, {ratio} to 1"),
+    "seam-stretches": (_ADVICE, "the seam {seam} stretches {first} to {second}, by {share}"),
     "wanted-at-least": (_ADVICE, "at least {value}"),
     "wanted-at-most": (_ADVICE, "at most {value}"),
     "wanted-more": (_ADVICE, "more than {value}"),

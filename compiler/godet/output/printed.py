@@ -33,6 +33,8 @@ PRINTED: dict[str, str] = {
     "does-not-pass": "Does not pass: {words}",
     "fold": "place on fold",
     "grain": "grain",
+    "gather": "gather {length} to {sewn}",
+    "stretch": "stretch {length} to {sewn}",
     # --- beside the pieces ---
     "square": "10 cm test square",
     "square-check": "Measure both ways before cutting:",

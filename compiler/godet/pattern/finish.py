@@ -19,7 +19,7 @@ from godet.pattern.naming import in_order, title
 from godet.pattern.order import Order
 from godet.pattern.piece_finishing import finished_piece
 from godet.pattern.pieces import Pattern, Piece
-from godet.pattern.reports import reports
+from godet.pattern.reports import reports, seam_reports
 from godet.pattern.seams import kept_seams, seams, sewing
 from godet.pattern.solved import BodyValues, Solved
 from godet.program.draft import Draft
@@ -39,12 +39,13 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from (notch.at for notch in piece.notches)
         yield from (piece.grain, piece.when)
         for edge in piece.edges.values():
-            yield edge.curve
+            yield from (edge.curve, edge.sewn)
             for blend in edge.blends:
                 yield from (blend.gives, blend.over)
     for check in draft.checks:
         yield from (check.condition, check.measured, check.wanted)
-    yield from (seam.easing for seam in draft.seams)
+    for seam in draft.seams:
+        yield from (seam.easing, *(seam.lengths or ()))
     yield from (choice.node for choice in draft.choices.values())
 
 
@@ -90,7 +91,10 @@ def finish(
         girths=girths(pieces, how_often),
         finished=finished(pieces, how_often),
         checks=checks(draft, values, order.units),
-        reports=reports(drawn, values, order.units),
+        reports=(
+            *reports(drawn, values, order.units),
+            *seam_reports(seam_lines, joins, order.units),
+        ),
         estimated=order.estimated,
         measures=order.measures,
         choices=order.choices,

@@ -127,9 +127,10 @@ class _Finishing:
         return fold[0] if fold is not None else min(self.lines.edges)
 
     def _edge(self, name: str, path: Path, allowance: float) -> Edge:
-        sewn = length(path)
+        line, cut = self.lines.edges[name], length(path)
+        sewn = self.values.number(line.sewn) if line.sewn is not None else cut
         on_fold = self.lines.fold is not None and name == self.lines.fold[0]
-        return Edge(name, path, sewn, sewn, allowance, on_fold, self.lines.edges[name].place)
+        return Edge(name, path, cut, sewn, allowance, on_fold, line.place)
 
     def _sound(self, paths: Mapping[str, Path], amounts: Mapping[str, float]) -> bool:
         """Whether there is an outline to walk: edges with a length, allowances that can be."""

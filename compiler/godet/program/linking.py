@@ -35,6 +35,7 @@ from godet.program.laying import (
     with_nodes,
 )
 from godet.program.program import CheckLine, Choice, FindLine, PieceLines
+from godet.program.seam_lengths import with_lengths
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
@@ -421,7 +422,7 @@ class _Linking:
             graph=self.graph,
             kind=program.makes.name if program.makes is not None else None,
             pieces=pieces,
-            seams=tuple(seams),
+            seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams),
             checks=tuple(checks),
             finds=tuple(finds),
             choices=choices,

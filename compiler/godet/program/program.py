@@ -141,6 +141,7 @@ class SeamLine:
     easing: int | None
     after: tuple[str, ...]
     place: Place
+    lengths: tuple[int, int] | None = None  # of both sides as sewn; once linked
 
 
 @dataclass(frozen=True, slots=True)
