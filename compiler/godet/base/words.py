@@ -278,7 +278,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "{piece} is drafted anew here, as {name}; sew to `{cure}`.",
     ),
-    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after.{hint}"),
+    "no-such-seam": (_ERROR, "There is no seam `{name}`.{hint}"),
     "no-such-level": (_ERROR, "No piece has a level `{name}`.{hint}"),
     "grain-direction": (_ERROR, "A grain runs `down`, `outward`, or `at` an angle."),
     "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more, not {count}."),

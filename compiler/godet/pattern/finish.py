@@ -73,7 +73,7 @@ def finish(
     if has_errors(problems):
         return None, tuple(problems)
     how_often = {name: times(piece) for name, piece in drawn.items()}
-    joins, found = seams(seam_lines, pieces, how_often, values, order.body, order.units)
+    joins, found = seams(seam_lines, pieces, how_often, values, order.body, order.units, draft.file)
     problems.extend(found)
     if has_errors(problems):
         return None, tuple(problems)

@@ -4,7 +4,7 @@ In: the draft's seams, the finished pieces by name, and how often each is cut. O
 order of sewing, and problems: sides that do not fit each other, gathers that gather nothing, seams
 that wait for each other. A seam with a piece that is left out is left out too.
 
-    seams(draft.seams, {"front": front}, {"front": 2}, values, "adult_a", "cm")
+    seams(draft.seams, {"front": front}, {"front": 2}, values, "adult_a", "cm", file)
 """
 
 from __future__ import annotations
@@ -58,8 +58,10 @@ def seams(
     values: BodyValues,
     body: str,
     units: LengthUnit,
+    file: str,
 ) -> tuple[tuple[Seam, ...], tuple[Problem, ...]]:
-    """Every seam of `lines`, whose pieces must be there, with its number in the order of sewing."""
+    """Every seam of `lines`, whose pieces must be there, with its number in the order of sewing.
+    `file` is the recipe's own."""
     problems: list[Problem] = []
     ordered, circle = _in_sewing_order(lines)
     if circle:
@@ -77,7 +79,7 @@ def seams(
         problems.append(
             problem(
                 code,
-                _redrafted(line, pieces) or line.place,
+                _redrafted(line, pieces, file) or line.place,
                 body=body,
                 seam=line.name,
                 first=first,
@@ -88,10 +90,13 @@ def seams(
     return tuple(found), tuple(problems)
 
 
-def _redrafted(line: SeamLine, pieces: Mapping[str, Piece]) -> Place | None:
-    """Where an edge was drawn anew that a block sews: not the block's seam is to be mended."""
+def _redrafted(line: SeamLine, pieces: Mapping[str, Piece], own: str) -> Place | None:
+    """Where the recipe's `own` file draws an edge anew that a block sews: not the block's seam is
+    to be mended."""
+    if line.place.file == own:
+        return None
     edges = [pieces[piece].edges[edge] for piece, edge, _ in (*line.first, *line.second)]
-    return next((edge.place for edge in edges if edge.place.file != line.place.file), None)
+    return next((edge.place for edge in edges if edge.place.file == own), None)
 
 
 def _seam(line: SeamLine, times: Mapping[str, int], values: BodyValues, order: int) -> Seam:
