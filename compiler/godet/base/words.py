@@ -274,6 +274,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "A seam joins edges by their names, as `front.side` or `whole(front.neck)`; this is "
         "{found}.",
     ),
+    "match-needs-point": (
+        _ERROR,
+        "A seam is matched, begun and eased at named points of its pieces, as `front.hip_side`; "
+        "this is {found}.",
+    ),
     "seam-of-redrawn": (
         _ERROR,
         "{piece} is drafted anew here, as {name}; sew to `{cure}`.",
@@ -848,6 +853,32 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the seam `{seam}` stretches {first} on to {second}, which is {difference} "
         "less: there is nothing to stretch. Make the first side shorter, or name the shorter one "
         "first.",
+    ),
+    "seam-ends-unclear": (
+        _WARNING,
+        "For {body} it can't be told which ends meet in the seam `{seam}`, so its notches are left "
+        "out. Say where both sides begin, as `from front.underarm and back.underarm`, and `after` "
+        "which seams it is sewn.",
+    ),
+    "no-room-for-ease": (
+        _WARNING,
+        "For {body} the seam `{seam}` takes in {ease} between points that are {room} apart, so its "
+        "notches are left out. Ease it over more.",
+    ),
+    "match-of-other-piece": (
+        _WARNING,
+        "The seam `{seam}` joins no edge of {piece}, so it can't be matched there; name a point of "
+        "a piece that it joins.",
+    ),
+    "match-in-dart": (
+        _WARNING,
+        "For {body} `{point}` lies in the mouth of a dart on `{edge}`, which is sewn shut, so "
+        "nothing is notched there. Place it `along` the edge.",
+    ),
+    "match-off-seam": (
+        _WARNING,
+        "For {body} `{point}` lies {distance} from the edges that the seam `{seam}` joins, so "
+        "nothing is notched there. Place it `along` one of them.",
     ),
     "seam-gathers": (_ADVICE, "the seam {seam} gathers {first} to {second}, {ratio} to 1"),
     "seam-stretches": (_ADVICE, "the seam {seam} stretches {first} to {second}, by {share}"),

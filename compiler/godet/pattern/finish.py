@@ -15,12 +15,14 @@ from collections.abc import Iterator
 from godet.base.problems import Problem, has_errors
 from godet.pattern.checks import checks
 from godet.pattern.finished_sizes import finished, girths
+from godet.pattern.matching import matched
 from godet.pattern.naming import in_order, title
 from godet.pattern.order import Order
 from godet.pattern.piece_finishing import finished_piece
 from godet.pattern.pieces import Pattern, Piece
 from godet.pattern.reports import reports, seam_reports
 from godet.pattern.seams import kept_seams, seams, sewing
+from godet.pattern.sewn_edges import taken_up
 from godet.pattern.solved import BodyValues, Solved
 from godet.program.draft import Draft
 from godet.program.laying import times
@@ -39,13 +41,15 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from (notch.at for notch in piece.notches)
         yield from (piece.grain, piece.when)
         for edge in piece.edges.values():
-            yield from (edge.curve, edge.sewn)
+            yield from (edge.curve, edge.sewn, *taken_up(edge, draft.graph))
             for blend in edge.blends:
                 yield from (blend.gives, blend.over)
     for check in draft.checks:
         yield from (check.condition, check.measured, check.wanted)
     for seam in draft.seams:
         yield from (seam.easing, *(seam.lengths or ()))
+        points = (*(seam.begun or ()), *(seam.between or ()), *seam.matches)
+        yield from (point.node for point in points)
     yield from (choice.node for choice in draft.choices.values())
 
 
@@ -77,6 +81,8 @@ def finish(
     problems.extend(found)
     if has_errors(problems):
         return None, tuple(problems)
+    pieces, found = matched(drawn, pieces, seam_lines, how_often, draft.graph, values, order)
+    problems.extend(found)
     pattern = Pattern(
         recipe=draft.name,
         title=title(draft.name),

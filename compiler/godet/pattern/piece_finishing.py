@@ -35,6 +35,7 @@ from godet.pattern.outline import Break, chained, walked
 from godet.pattern.paths import closed, length
 from godet.pattern.pieces import Cut, Edge, Level, Mark, Notch, OutlineStep, Path, Piece, Point
 from godet.pattern.seams import Sewing
+from godet.pattern.sewn_edges import sewn_edge
 from godet.pattern.short_lengths import short_length
 from godet.pattern.solved import BodyValues
 from godet.program.program import PieceLines
@@ -248,8 +249,9 @@ class _Finishing:
                 sewn_to_front=line.edge in self.sewn.to_front,
                 on_fold=self._on_fold(at, paths),
             )
-            path, against = paths[line.edge], turned[line.edge]
-            notch = notch_at(line, at, path, turned=against, count=count)
+            edge = sewn_edge(self.lines.edges[line.edge], paths[line.edge], self.graph, self.values)
+            against = turned[line.edge]
+            notch = notch_at(line.edge, line.name, at, edge, turned=against, count=count)
             if isinstance(notch, Notch):
                 found[line.edge, line.name or at] = notch
             elif not line.inherited:

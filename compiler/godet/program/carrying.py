@@ -16,7 +16,7 @@ from dataclasses import dataclass, field, replace
 from godet.graph.rewriting import Rewriting
 from godet.program.draft import Draft
 from godet.program.program import CheckLine, PieceLines, SeamLine
-from godet.program.sewn_seams import renamed, with_other_nodes
+from godet.program.sewn_seams import carried, with_other_nodes
 
 
 @dataclass(slots=True)
@@ -60,7 +60,7 @@ class Carrying:
         names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in kept}
         return [
             replace(
-                with_other_nodes(renamed(seam, self.became), self._redrawn.of),
+                with_other_nodes(carried(seam, self.became), self._redrawn.of),
                 name=names[seam.name],
                 after=tuple(names[after] for after in seam.after if after in names),
             )

@@ -140,6 +140,7 @@ class PointLine:
     name: str
     node: int
     place: Place
+    inherited: bool = False  # from a block, whose edge may have been replaced there
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,15 +31,15 @@ def with_other_nodes(seam: SeamLine, of: Callable[[int], int]) -> SeamLine:
     )
 
 
-def renamed(seam: SeamLine, became: Mapping[str, str]) -> SeamLine:
-    """The seam of pieces under the names that they have now."""
+def carried(seam: SeamLine, became: Mapping[str, str]) -> SeamLine:
+    """The seam of a block's pieces, under the names that they have now."""
     return _with_points(
         replace(
             seam,
             first=tuple((became[piece], edge, whole) for piece, edge, whole in seam.first),
             second=tuple((became[piece], edge, whole) for piece, edge, whole in seam.second),
         ),
-        lambda point: replace(point, piece=became.get(point.piece, point.piece)),
+        lambda point: replace(point, piece=became.get(point.piece, point.piece), inherited=True),
     )
 
 
