@@ -19,9 +19,11 @@ from godet.graph.node import Graph
 from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, LEVEL, POINT, Type
 from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
+from godet.pattern.paths import length
 from godet.pattern.pieces import Pattern, Piece
 from godet.program.curves import BlendNote
 from godet.program.draft import Draft
+from godet.program.laying import times
 from godet.program.program import (
     CheckLine,
     CornerLine,
@@ -183,8 +185,26 @@ class HandDraft:
     ) -> None:
         amount = self.node(easing, LENGTH) if easing is not None else None
         self.seams.append(
-            SeamLine(name, tuple(first), tuple(second), manner, amount, tuple(after), self.place())
+            SeamLine(
+                name,
+                tuple(first),
+                tuple(second),
+                manner,
+                amount,
+                tuple(after),
+                self.place(),
+                lengths=(self._sewn(first), self._sewn(second)),
+            )
         )
+
+    def _sewn(self, side: Sequence[tuple[str, str, bool]]) -> int:
+        """The node of a side's length, a whole edge as often as its piece is cut."""
+        lengths = [
+            length(self.values[self.pieces[piece].edges[edge].curve])
+            * (times(self.pieces[piece]) if whole else 1)
+            for piece, edge, whole in side
+        ]
+        return self.node(sum(lengths), LENGTH)
 
     def check(
         self,

@@ -278,11 +278,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "A seam joins edges by their names, as `front.side` or `whole(front.neck)`; this is "
         "{found}.",
     ),
+    "match-needs-point": (
+        _ERROR,
+        "A seam is matched, begun and eased at named points of its pieces, as `front.hip_side`; "
+        "this is {found}.",
+    ),
     "seam-of-redrawn": (
         _ERROR,
         "{piece} is drafted anew here, as {name}; sew to `{cure}`.",
     ),
-    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after.{hint}"),
+    "no-such-seam": (_ERROR, "There is no seam `{name}`.{hint}"),
     "no-such-level": (_ERROR, "No piece has a level `{name}`.{hint}"),
     "grain-direction": (_ERROR, "A grain runs `down`, `outward`, or `at` an angle."),
     "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more, not {count}."),
@@ -910,6 +915,45 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the seam `{seam}` joins {first} to {second}, {difference} off from what it "
         "says; mend one of its edges, or say how much with `easing`.",
     ),
+    "seam-gathers-nothing": (
+        _WARNING,
+        "For {body} the seam `{seam}` gathers {first} to {second}, which is {difference} more: "
+        "there is nothing to gather. Make the first side longer, or name the fuller one first.",
+    ),
+    "seam-stretches-nothing": (
+        _WARNING,
+        "For {body} the seam `{seam}` stretches {first} on to {second}, which is {difference} "
+        "less: there is nothing to stretch. Make the first side shorter, or name the shorter one "
+        "first.",
+    ),
+    "seam-ends-unclear": (
+        _WARNING,
+        "For {body} it can't be told which ends meet in the seam `{seam}`, so its notches are left "
+        "out. Say where both sides begin, as `from front.underarm and back.underarm`, and `after` "
+        "which seams it is sewn.",
+    ),
+    "no-room-for-ease": (
+        _WARNING,
+        "For {body} the seam `{seam}` takes in {ease} between points that are {room} apart, so its "
+        "notches are left out. Ease it over more.",
+    ),
+    "match-of-other-piece": (
+        _WARNING,
+        "The seam `{seam}` joins no edge of {piece}, so it can't be matched there; name a point of "
+        "a piece that it joins.",
+    ),
+    "match-in-dart": (
+        _WARNING,
+        "For {body} `{point}` lies in the mouth of a dart on `{edge}`, which is sewn shut, so "
+        "nothing is notched there. Place it `along` the edge.",
+    ),
+    "match-off-seam": (
+        _WARNING,
+        "For {body} `{point}` lies {distance} from the edges that the seam `{seam}` joins, so "
+        "nothing is notched there. Place it `along` one of them.",
+    ),
+    "seam-gathers": (_ADVICE, "the seam {seam} gathers {first} to {second}, {ratio} to 1"),
+    "seam-stretches": (_ADVICE, "the seam {seam} stretches {first} to {second}, by {share}"),
     "wanted-at-least": (_ADVICE, "at least {value}"),
     "wanted-at-most": (_ADVICE, "at most {value}"),
     "wanted-more": (_ADVICE, "more than {value}"),

@@ -272,11 +272,32 @@ class Builder(Transformer[Token, tree.Statement]):
         name: Token,
         first: tuple[tree.Expression, ...],
         second: tuple[tree.Expression, ...],
+        begun: tuple[tree.Expression, tree.Expression] | None,
         manner: tuple[str, tree.Expression | None] | None,
+        between: tuple[tree.Expression, tree.Expression] | None,
         after: tuple[tree.Word, ...] | None,
     ) -> tree.Seam:
         how, easing = manner if manner is not None else (None, None)
-        return tree.Seam(self._at(meta), self._word(name), first, second, how, easing, after or ())
+        return tree.Seam(
+            self._at(meta),
+            self._word(name),
+            first=first,
+            second=second,
+            manner=how,
+            easing=easing,
+            after=after or (),
+            begun=begun,
+            between=between,
+        )
+
+    def begun(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
+        return first, second
+
+    def between(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
+        return first, second
+
+    def match(self, meta: Meta, seam: Token, *points: tree.Expression) -> tree.Match:
+        return tree.Match(self._at(meta), self._word(seam), points)
 
     def require(self, meta: Meta, condition: tree.Expression, words: Token | None) -> tree.Check:
         return tree.Check(self._at(meta), "require", condition, _text(words))

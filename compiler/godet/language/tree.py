@@ -449,6 +449,14 @@ class Seam(Statement):
     manner: str | None  # easing, stretched, gathered
     easing: Expression | None
     after: tuple[Word, ...]
+    begun: tuple[Expression, Expression] | None = None  # where each side begins
+    between: tuple[Expression, Expression] | None = None  # points of the first side
+
+
+@dataclass(frozen=True, slots=True)
+class Match(Statement):
+    seam: Word
+    points: tuple[Expression, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,12 +15,14 @@ from collections.abc import Iterator
 from godet.base.problems import Problem, has_errors
 from godet.pattern.checks import checks
 from godet.pattern.finished_sizes import finished, girths
+from godet.pattern.matching import matched
 from godet.pattern.naming import in_order, title
 from godet.pattern.order import Order
 from godet.pattern.piece_finishing import finished_piece
 from godet.pattern.pieces import Pattern, Piece, Report
-from godet.pattern.reports import reports
+from godet.pattern.reports import reports, seam_reports
 from godet.pattern.seams import kept_seams, seams, sewing
+from godet.pattern.sewn_edges import taken_up
 from godet.pattern.solved import BodyValues, Solved
 from godet.program.draft import Draft
 from godet.program.laying import times
@@ -43,12 +45,15 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         for dart in piece.darts.values():
             yield from (dart.node, dart.strays, dart.moved, dart.wider, dart.sewn_for)
         for edge in piece.edges.values():
-            yield from (edge.curve, edge.sewn)
+            yield from (edge.curve, edge.sewn, *taken_up(edge, draft.graph))
             for blend in edge.blends:
                 yield from (blend.gives, blend.strays, blend.over)
     for check in draft.checks:
         yield from (check.condition, check.measured, check.wanted)
-    yield from (seam.easing for seam in draft.seams)
+    for seam in draft.seams:
+        yield from (seam.easing, *(seam.lengths or ()))
+        points = (*(seam.begun or ()), *(seam.between or ()), *seam.matches)
+        yield from (point.node for point in points)
     yield from (choice.node for choice in draft.choices.values())
 
 
@@ -80,10 +85,12 @@ def finish(
     if has_errors(problems):
         return None, tuple(problems)
     how_often = {name: times(piece) for name, piece in drawn.items()}
-    joins, found = seams(seam_lines, pieces, how_often, values, order.body, order.units)
+    joins, found = seams(seam_lines, pieces, how_often, values, order.body, order.units, draft.file)
     problems.extend(found)
     if has_errors(problems):
         return None, tuple(problems)
+    pieces, found = matched(drawn, pieces, seam_lines, how_often, draft.graph, values, order)
+    problems.extend(found)
     pattern = Pattern(
         recipe=draft.name,
         title=title(draft.name),
@@ -98,7 +105,11 @@ def finish(
         girths=girths(pieces, how_often),
         finished=finished(pieces, how_often),
         checks=checks(draft, values, order.units),
-        reports=(*reports(drawn, values, order.units), *done),
+        reports=(
+            *reports(drawn, values, order.units),
+            *seam_reports(seam_lines, joins, order.units),
+            *done,
+        ),
         estimated=order.estimated,
         measures=order.measures,
         choices=order.choices,

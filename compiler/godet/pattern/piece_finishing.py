@@ -25,7 +25,7 @@ from godet.pattern.allowances import allowances, folds_back
 from godet.pattern.corners_asked import Asked, Missing, Twice, asked_corners
 from godet.pattern.crossing_itself import crossing_itself, lies_inside
 from godet.pattern.cut_lines import FLATNESS, Crosses, TooTight, cut_line
-from godet.pattern.darts import Rows, dart_notches, finished_darts
+from godet.pattern.darts import dart_notches, finished_darts
 from godet.pattern.darts_across import darts_across
 from godet.pattern.folding import FOLD_TOLERANCE, fold_strays
 from godet.pattern.grain_line import grain_line
@@ -51,6 +51,7 @@ from godet.pattern.pieces import (
 )
 from godet.pattern.reports import hollow_words
 from godet.pattern.seams import Sewing
+from godet.pattern.sewn_edges import sewn_edge
 from godet.pattern.short_lengths import short_length
 from godet.pattern.solved import BodyValues
 from godet.program.program import PieceLines
@@ -163,16 +164,10 @@ class _Finishing:
         return fold[0] if fold is not None else min(self.lines.edges)
 
     def _edge(self, name: str, path: Path, allowance: float) -> Edge:
-        cut, line = length(path), self.lines.edges[name]
+        line, cut = self.lines.edges[name], length(path)
         sewn = self.values.number(line.sewn) if line.sewn is not None else cut
         on_fold = self.lines.fold is not None and name == self.lines.fold[0]
         return Edge(name, path, cut, sewn, allowance, on_fold, line.place)
-
-    def _taken_up(self, edge: str) -> list[Rows]:
-        """All that is taken up on an edge."""
-        line = self.lines.edges[edge]
-        measured = self.graph[line.sewn].inputs[1:] if line.sewn is not None else ()
-        return [self.values.array(node) for node in measured]
 
     def _sound(self, paths: Mapping[str, Path], amounts: Mapping[str, float]) -> bool:
         """Whether there is an outline to walk: edges with a length, allowances that can be."""
@@ -321,9 +316,9 @@ class _Finishing:
                 sewn_to_front=line.edge in self.sewn.to_front,
                 on_fold=self._on_fold(at, paths),
             )
-            path, against = paths[line.edge], turned[line.edge]
-            take_ups = self._taken_up(line.edge)
-            notch = notch_at(line, at, path, take_ups, turned=against, count=count)
+            edge = sewn_edge(self.lines.edges[line.edge], paths[line.edge], self.graph, self.values)
+            against = turned[line.edge]
+            notch = notch_at(line.edge, line.name, at, edge, turned=against, count=count)
             if isinstance(notch, Notch):
                 found[line.edge, line.name or at] = notch
             elif not line.inherited:
@@ -335,8 +330,9 @@ class _Finishing:
                 )
         for dart in darts.values():
             if dart.edge is not None:
-                take_ups = self._taken_up(dart.edge)
-                for notch in dart_notches(dart, paths[dart.edge], take_ups):
+                drawn = self.lines.edges[dart.edge]
+                edge = sewn_edge(drawn, paths[dart.edge], self.graph, self.values)
+                for notch in dart_notches(dart, edge):
                     found[dart.edge, notch.name] = notch
         rank = {step.edge: number for number, step in enumerate(walk)}
         return tuple(sorted(found.values(), key=lambda notch: (rank[notch.edge], notch.along)))

@@ -12,16 +12,16 @@ for the hollow. Nothing fails.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from godet.base.quantities import LengthUnit
 from godet.base.words import WORDS
 from godet.pattern.cut_lines import TrimmedHollow
 from godet.pattern.naming import in_order
-from godet.pattern.pieces import Point, Report
+from godet.pattern.pieces import Point, Report, Seam
 from godet.pattern.short_lengths import short_length
 from godet.pattern.solved import BodyValues
-from godet.program.program import PieceLines
+from godet.program.program import PieceLines, SeamLine
 
 _AT_POINT = 0.5  # mm
 _LEAST = 0.05  # mm of width; less is not worth saying
@@ -93,3 +93,27 @@ def hollow_words(
         allowance=short_length(allowance, units),
         away=short_length(hollow.away, units),
     )
+
+
+def seam_reports(
+    lines: Sequence[SeamLine], seams: Sequence[Seam], units: LengthUnit
+) -> tuple[Report, ...]:
+    """For each seam that gathers or stretches its first side: how much to how much."""
+    places = {line.name: line.place for line in lines}
+    found = []
+    for seam in seams:
+        code = {"gathered": "seam-gathers", "stretched": "seam-stretches"}.get(seam.manner or "")
+        if code is None:
+            continue
+        long, short = seam.lengths_sewn
+        first, second = (short_length(mm, units) for mm in seam.lengths_sewn)
+        _, sentence = WORDS[code]
+        words = sentence.format(
+            seam=seam.name,
+            first=first,
+            second=second,
+            ratio=f"{long / short:.3g}",
+            share=f"{100 * (short / long - 1):.3g} %",
+        )
+        found.append(Report(words, places[seam.name]))
+    return tuple(found)

@@ -70,6 +70,10 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
             seam.manner,
             node(seam.easing),
             sorted(seam.after),
+            *(
+                tuple((p.piece, p.name, node(p.node)) for p in points or ())
+                for points in (seam.begun, seam.between, seam.matches)
+            ),
         )
     yield tuple(sorted((c.level, node(c.condition), c.words) for c in draft.checks))
     for find in sorted(draft.finds, key=lambda find: find.name):

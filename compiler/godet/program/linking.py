@@ -38,6 +38,7 @@ from godet.program.laying import (
 )
 from godet.program.named_edges import lost_by_piece, lost_by_seams
 from godet.program.program import CheckLine, Choice, FindLine, PieceLines
+from godet.program.sewn_seams import matched, with_lengths, with_other_nodes
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
@@ -416,10 +417,7 @@ class _Linking:
         names |= {n: c.node for n, c in choices.items()}
         measures = dict(program.measures)
         checks = [self._check(check) for check in program.checks]
-        seams = [
-            replace(s, easing=self.of(s.easing)) if s.easing is not None else s
-            for s in program.seams
-        ]
+        seams = [with_other_nodes(seam, self.of) for seam in program.seams]
         blocks: list[str] = []
         for taken in program.takes:
             block = self.blocks.block(taken.name)
@@ -435,6 +433,7 @@ class _Linking:
             seams.extend(carrying.seams(taken.name, {seam.name for seam in seams}))
             blocks.append(f"{taken.name} = {_spoken(block)}")
         finds.extend(self.blocks.found_again)
+        seams = matched(seams, program.matches, self.of)
         return Draft(
             name=program.name,
             doc=program.doc,
@@ -443,7 +442,7 @@ class _Linking:
             graph=self.graph,
             kind=program.makes.name if program.makes is not None else None,
             pieces=pieces,
-            seams=tuple(seams),
+            seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams),
             checks=tuple(checks),
             finds=tuple(finds),
             choices=choices,

@@ -147,6 +147,17 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
+class PointLine:
+    """A named point of a piece, as a seam speaks of it."""
+
+    piece: str
+    name: str
+    node: int
+    place: Place
+    inherited: bool = False  # from a block, whose edge may have been replaced there
+
+
+@dataclass(frozen=True, slots=True)
 class SeamLine:
     name: str
     first: tuple[tuple[str, str, bool], ...]  # (piece, edge, whole)
@@ -155,6 +166,19 @@ class SeamLine:
     easing: int | None
     after: tuple[str, ...]
     place: Place
+    begun: tuple[PointLine, PointLine] | None = None  # where each side begins
+    between: tuple[PointLine, PointLine] | None = None  # of the first side: where it is eased
+    matches: tuple[PointLine, ...] = ()  # where both sides are notched
+    lengths: tuple[int, int] | None = None  # of both sides as sewn; once linked
+
+
+@dataclass(frozen=True, slots=True)
+class MatchLine:
+    """A seam, the recipe's own or one that comes from a block, and where it is notched."""
+
+    seam: str
+    points: tuple[PointLine, ...]
+    place: Place  # of the seam's name
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,5 +229,6 @@ class Program:
     finds: tuple[FindLine, ...]
     pieces: Mapping[str, PieceLines]
     seams: tuple[SeamLine, ...]
+    matches: tuple[MatchLine, ...]
     checks: tuple[CheckLine, ...]
     place: Place
