@@ -7,7 +7,16 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hand_drafts import Floats, HandDraft, curved, dense, one_piece, rectangle, straight
+from hand_drafts import (
+    Floats,
+    HandDraft,
+    curved,
+    dense,
+    one_piece,
+    problems_of,
+    rectangle,
+    straight,
+)
 from shapely import Point, Polygon, box, unary_union
 from shapely.affinity import scale
 
@@ -109,6 +118,22 @@ def test_a_neck_tight_at_the_fold_is_pointed_there(by: float) -> None:
     inside = box(0, -100, 130, 280)
     outer = Polygon(dense(piece.cut_line)) & inside
     assert outer.exterior.hausdorff_distance((expected & inside).exterior) < 0.02
+
+
+def test_a_neck_round_to_the_fold_with_no_room_at_all_is_told() -> None:
+    k = 20 * 0.5522847498
+    edges = {
+        "neck": np.concatenate(
+            [curved((0, 100), (k, 100), (20, 80 + k), (20, 80)), straight((20, 80), (20, 0))]
+        ),
+        "shoulder": straight((20, 0), (140, 30)),
+        "side": straight((140, 30), (140, 300)),
+        "bottom": straight((0, 300), (140, 300)),
+        "centre": straight((0, 100), (0, 300)),
+    }
+    (found,) = problems_of(edges, fold="centre", allow={"neck": 25.0})
+    assert found.code == "radius-too-small"
+    assert one_piece(edges, fold="centre", allow={"neck": 15.0}).area_cut > 0.0
 
 
 # --- corners inside an edge, such as the mouth of a dart makes ------------------------------------

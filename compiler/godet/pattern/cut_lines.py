@@ -117,7 +117,7 @@ def _too_tight(moved: Sequence[Run], tight: Tight) -> TooTight:
 
 def _at_corner(before: Run, after: Run) -> Tight:
     is_sharp = float(dot(before.arriving, after.leaving)) < 0.0
-    return Tight(0.0, before.corner, has_loop=is_sharp)
+    return Tight(0.0, before.corner, 0.0, has_loop=is_sharp)
 
 
 def _hollow(trimmed: Trimmed, edge: int) -> TrimmedHollow:

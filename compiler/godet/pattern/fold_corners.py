@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from godet.geometry.points import norm
 from godet.pattern.corners import Corner, Vector, ahead, nearest_meeting, walked_back
-from godet.pattern.loops import FAR, Trimmed
+from godet.pattern.loops import FAR, WIDE, Trimmed
 from godet.pattern.moving_out import Run
 from godet.pattern.parallel_paths import Tight
 from godet.pattern.paths import NOTHING, straight, turned
@@ -28,6 +28,8 @@ def tight_on_fold(before: Run, after: Run) -> Tight | None:
 
 def fold_corner(before: Run, after: Run, tight: Tight) -> tuple[Corner, Trimmed] | None:
     """The corner of two runs of which one is the fold, and the other `tight` there."""
+    if tight.turn > WIDE / 2.0:
+        return None
     reach = FAR * max(before.allowance, after.allowance)
     at = before.corner
     if before.on_fold:

@@ -2,14 +2,15 @@
 
 In: a closed line as `Stretch`es, some of them tight: there it runs backward, and what comes before
 crosses what comes after. Out: the line without those loops, with each place where one was cut; or
-the tight stretch whose loop is no local one, because before and after do not meet within `FAR`
-allowances of it. Nothing fails.
+the tight stretch whose loop is no local one, because the hollow is as deep as a slit, or before and
+after do not meet within `FAR` allowances of it. Nothing fails.
 
     without_loops(stretches, 15.0)
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
@@ -26,6 +27,7 @@ from godet.pattern.pieces import Path
 # of the allowance, from the tightest place to where the loop is cut: a hollow whose sides open by
 # 30 degrees; a narrower one is a slit, and what is to be cut there is for the maker to say
 FAR = 4.0
+WIDE = math.radians(150.0)  # the turn of such a hollow
 _SEARCHED = 12.0  # of the allowance, along the line either way
 _NO_LOOP = 0.02  # mm: so short a way back is left out
 
@@ -54,7 +56,7 @@ def without_loops(
         if float(norm(chain[0].path[-1, 3] - chain[0].path[0, 0])) <= _NO_LOOP:
             del chain[0]
             continue
-        cut = _cut(chain, tight, allowance)
+        cut = _cut(chain, tight, allowance) if tight.turn <= WIDE else None
         if cut is None and tight.has_loop:
             return tight
         if cut is None:

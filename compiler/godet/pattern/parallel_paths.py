@@ -12,6 +12,7 @@ line stays one cubic, and a tight bend gets as many as it needs.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -19,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.geometry.cubics import derivative, evaluate, first_part, second_derivative
+from godet.geometry.ends import end_direction, start_direction
 from godet.geometry.parallel import parallel
 from godet.geometry.points import cross, dot, norm
 from godet.pattern.paths import turned
@@ -39,6 +41,7 @@ class Tight:
 
     radius: float  # mm; nought at a corner
     at: Numbers  # (2,), where it is tightest
+    turn: float  # radians, of the sewing line all along
     has_loop: bool = True  # not where the line may only step from one allowance to another
 
 
@@ -68,8 +71,9 @@ def moved_out(path: Path, distance: float) -> tuple[Stretch, ...]:
 
 def _joined(before: Stretch, path: Path, tight: Tight | None) -> Stretch:
     tightest = before.tight
-    if tight is not None and (tightest is None or tight.radius < tightest.radius):
-        tightest = tight
+    if tight is not None and tightest is not None:
+        turn = tight.turn + tightest.turn
+        tightest = replace(min(tightest, tight, key=lambda each: each.radius), turn=turn)
     return replace(before, path=np.concatenate([before.path, path]), tight=tightest)
 
 
@@ -127,7 +131,12 @@ def _tightest(piece: Path) -> Tight:
     with np.errstate(all="ignore"):
         radii = norm(first) ** 3 / np.abs(cross(first, second))
     place = int(np.nanargmin(radii))
-    return Tight(float(radii[place]), evaluate(piece, shares[place]))
+    begin, end = (
+        start_direction(piece[None, None]).value[0],
+        end_direction(piece[None, None]).value[0],
+    )
+    turn = math.atan2(abs(float(cross(begin, end))), float(dot(begin, end)))
+    return Tight(float(radii[place]), evaluate(piece, shares[place]), turn)
 
 
 def _true(cubics: Path, distance: float, halvings: int) -> Path:
