@@ -62,15 +62,14 @@ def crossing(a: Values, b: Values, selector: Selector, reference: Values | None 
     point = np.where(known[:, None], evaluate(cubic_at(a, on_a), share), np.nan)
     angle = np.arctan2(np.abs(cross(way_a, way_b)), np.abs(dot(way_a, way_b)))
     touches = exists & (angle < _TANGENT)
-    several = found.valid.sum(axis=1) > 1
     breaches = [
         _no_crossing(value_of(a), value_of(b), ~exists & finite(a, b)),
-        _overlap(value_of(a), value_of(b), touches | several),
+        _overlap(value_of(a), value_of(b), found),
         Breach("tangent-crossing", touches, {"angle": angle}),
     ]
     if selector == "only":
-        count = found.valid.sum(axis=1).astype(np.float64)
-        breaches.append(Breach("many-crossings", several, {"count": count}))
+        count = found.valid.sum(axis=1)
+        breaches.append(Breach("many-crossings", count > 1, {"count": count.astype(np.float64)}))
     elif selector != "first":
         breaches.append(_tie(key))
     return Guarded(point, tuple(breaches))
@@ -110,11 +109,14 @@ def _tie(key: NDArray[np.float64]) -> Breach:
     return Breach("tie", difference <= _TIE, {"difference": difference})
 
 
-def _overlap(
-    a: NDArray[np.float64], b: NDArray[np.float64], suspected: NDArray[np.bool_]
-) -> Breach:
+def _overlap(a: NDArray[np.float64], b: NDArray[np.float64], found: Crossings) -> Breach:
     """The bodies whose curves run along each other, with the length (B,) for which they do; such
-    curves touch, or meet more than once."""
+    curves touch at one of the places found."""
+    body = np.arange(len(a))[:, None]
+    way_a = derivative(a[body, found.cubic_a], found.share_a)
+    way_b = derivative(b[body, found.cubic_b], found.share_b)
+    touching = np.abs(cross(way_a, way_b)) <= _TANGENT * np.abs(dot(way_a, way_b))
+    suspected = (found.valid & touching).any(axis=1)
     length = np.zeros(len(suspected))
     if suspected.any():
         length[suspected] = overlap(a[suspected], b[suspected])

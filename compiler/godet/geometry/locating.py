@@ -71,6 +71,7 @@ def off_edge(curve: Values, point: Values, place: Place) -> Breach:
     return Breach("off-edge", away > ON_EDGE, {"distance": away})
 
 
+@np.errstate(all="ignore")
 def place_on(curve: Values, point: Values) -> Place:
     """The closest place (B bodies each); a point at an end or a joint has exactly that place, so
     that no cubic is cut there."""
@@ -78,6 +79,7 @@ def place_on(curve: Values, point: Values) -> Place:
     return _with_derivative(curve, point, _closest(value_of(curve), value_of(point)))
 
 
+@np.errstate(all="ignore")
 def closest_place(curve: Values, point: Values) -> Place:
     """The closest place; a place at an end that is not the foot of a perpendicular stands still."""
     curve, point = matched(curve, point)
@@ -145,6 +147,7 @@ class Feet:
     away: NDArray[np.float64]
 
 
+@np.errstate(all="ignore")
 def feet(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Feet:
     """The places at which the distance from the point (B, 2) to the curve is the least near by;
     each body's closest one comes first of its own."""
