@@ -13,6 +13,7 @@ from functools import partial
 from typing import Any
 
 import numpy as np
+from dart_functions import of_darts, of_runs
 from garment_curves import DOWN, Floats, bodice
 
 from godet.geometry import (
@@ -30,11 +31,11 @@ from godet.geometry import (
     joining,
     lines,
     locating,
-    measuring_along,
     outlines,
     parallel,
     points,
     scalars,
+    sewn,
     splines,
     widths,
 )
@@ -134,7 +135,7 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "end_point": (ends.end_point, (_ARMHOLE,)),
     "end_direction of a whole": (ends.end_direction, (_ARMHOLE,)),
     "along_from": (
-        measuring_along.along_from,
+        sewn.along_as_sewn,
         (_ARMHOLE, ends.end_point(_ARMHOLE), _ALONG_ARMHOLE),
     ),
     "crossing_by": (partial(crossings.crossing_by, selector="lowest"), (_ARMHOLE, _ACROSS)),
@@ -156,6 +157,7 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "least": (scalars.least, (_LEVEL, _NEAR_LEVEL)),
     "greatest": (scalars.greatest, (_LEVEL, _NEAR_LEVEL)),
     "size": (scalars.size, (_LEVEL,)),
+    **of_darts(BODIES),
 }
 
 _YES, _NO = _LEVEL > 200.0, _OVER > 60.0
@@ -169,6 +171,7 @@ OF_CONDITIONS: dict[str, tuple[Function, tuple[Any, ...]]] = {
     "any_of": (scalars.any_of, (_YES, _NO)),
     "negated": (scalars.negated, (_YES,)),
     "compass": (partial(coordinates.compass, way="down"), ()),
+    **of_runs(BODIES),
 }
 
 

@@ -3,8 +3,8 @@
 In: an edge (B, n, 4, 2), points (B, 2), amounts (B,). Out: a dart (B, 5, 2), its rows the first end
 of the mouth along the edge, the cap of the mouth, its last end, the dart point, and the pivot. Both
 legs are equally long: where the edge makes one shorter, it is lengthened, and the edge is led to
-it. The angle at the pivot is what the dart takes up; the dart point lies on the line that halves it,
-short of the pivot. Fails with "off-edge", "dart-past-edge" {half, room}, "dart-too-short" {short,
+it. The angle at the pivot is what the dart takes up; the dart point lies on the line that halves
+it, short of the pivot. Fails with "off-edge", "dart-past-edge" {half, room}, "dart-too-short" {short,
 leg}, "not-positive" {distance}, "same-point" and "dart-mouth-open" {angle}.
 
     dart(side, place, bust_point, 3 cm, 2 cm).value[:, 3]      # the dart point
@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from godet.geometry.angles import direction_on
 from godet.geometry.arc_length import along, length
-from godet.geometry.bodies import matched, stacked
+from godet.geometry.bodies import finite, matched, stacked
 from godet.geometry.crossings import crossing
 from godet.geometry.cubics import curve_before, point_on
 from godet.geometry.dual import Values, value_of
@@ -236,7 +236,7 @@ def _cap(
     spread = np.arctan2(
         np.absolute(cross(first - point, last - point)), dot(first - point, last - point)
     )
-    open_ = ~(value_of(reach) > 0.0) & np.isfinite(value_of(end)).all(axis=1)
+    open_ = ~(value_of(reach) > 0.0) & finite(end, point)
     breach = Breach("dart-mouth-open", open_, {"angle": value_of(spread)})
     return Guarded(end + reach[:, None] * mirrored, (breach,))
 

@@ -1,8 +1,8 @@
 """Rigid motions: what is laid elsewhere and turned, mirrored, or carried along with a part.
 
-In: points, curves or darts (B, ..., 2), points (B, 2), angles (B,) in radians. Out: the same, moved.
-A part is known by the run of the outline that bounds it (B, n, 4, 2), closed straight by way of a
-point. Nothing fails.
+In: points, curves or darts (B, ..., 2), points (B, 2), angles (B,) in radians. Out: the same,
+moved. A part is known by the run of the outline that bounds it (B, n, 4, 2), closed straight by way
+of a point. Nothing fails.
 
     laid(sleeve_cap, start, goal, angle)
 """
@@ -57,7 +57,7 @@ def carried(
 
 
 def belongs(run: Values, by_way_of: Values, point: Values) -> NDArray[np.bool_]:
-    """Whether (B,) the point lies inside the part, or on its run of the outline but for the ends."""
+    """Whether (B,) the point lies inside the part, or on its run of the outline save the ends."""
     curve, corner, place = (value_of(each) for each in matched(run, by_way_of, point))
     nearest = point_on(curve, closest_place(curve, place))
     on_run = norm(nearest - place) <= ON_EDGE
@@ -70,7 +70,7 @@ def belongs(run: Values, by_way_of: Values, point: Values) -> NDArray[np.bool_]:
 def _inside(
     run: NDArray[np.float64], corner: NDArray[np.float64], point: NDArray[np.float64]
 ) -> NDArray[np.bool_]:
-    """Whether a ray outward from the point leaves the polygon of the part an odd number of times."""
+    """Whether a ray outward from the point leaves the part's polygon an odd number of times."""
     shares = np.linspace(0.0, 1.0, _CHORDS, endpoint=False)
     chords = evaluate(run[:, :, None], shares[None, None]).reshape(len(run), -1, 2)
     polygon = np.concatenate([chords, end_point(run)[:, None], corner[:, None]], axis=1)

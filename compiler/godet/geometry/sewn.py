@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.geometry.arc_length import along, length
-from godet.geometry.bodies import matched, stacked, summed
+from godet.geometry.bodies import finite, matched, stacked, summed
 from godet.geometry.cubics import curve_before, point_on, reversed_curve
 from godet.geometry.darts import DOUBLE, FIRST, LAST
 from godet.geometry.dual import Values, value_of
@@ -76,8 +76,8 @@ def along_as_sewn(curve: Values, end: Values, distance: Values, *take_ups: Value
 
 
 def width_as_sewn(outline: Values, down: Values, *darts: Values) -> Guarded:
-    """The width (B,) of an outline at a depth (B,), less what darts take up there: those whose mouth
-    is in the outline, and those with two points. Fails as `width_at`."""
+    """The width (B,) of an outline at a depth (B,), less what darts take up there: those whose
+    mouth is in the outline, and those with two points. Fails as `width_at`."""
     width = width_at(outline, down)
     if not darts:
         return width
@@ -136,10 +136,11 @@ def _spans(curve: Values, take_ups: list[Values]) -> tuple[_Spans, Breach]:
     for each in take_ups:
         evenly = each.shape[1] == _GATHERS
         rows = (0, 1) if evenly else (FIRST, LAST)
-        at, on = zip(*(_reached(curve, each[:, row]) for row in rows), strict=True)
+        at, away = zip(*(_reached(curve, each[:, row]) for row in rows), strict=True)
         if not evenly:
-            inside |= on[0] != on[1]
-            missing = ~(on[0] & on[1])
+            off = [value > ON_EDGE for value in away]
+            inside |= (off[0] != off[1]) & finite(*away)
+            missing = off[0] | off[1]
             at = tuple(np.where(missing, 0.0, place) for place in at)
         starts.append(np.minimum(*at))
         ends.append(np.maximum(*at))
@@ -154,11 +155,12 @@ def _share(gathers: Values) -> Values:
     return norm(gathers[:, 2] - gathers[:, 0]) / norm(way)
 
 
-def _reached(curve: Values, point: Values) -> tuple[Values, NDArray[np.bool_]]:
-    """How far along the curve (B,) the place nearest to a point lies, and whether it is on it."""
+def _reached(curve: Values, point: Values) -> tuple[Values, NDArray[np.float64]]:
+    """How far along the curve (B,) the place nearest to a point lies, and how far away (B,) from
+    the point."""
     place = place_on(curve, point)
-    away = value_of(distance_between(point_on(curve, place), point))
-    return length(curve_before(curve, place)), away <= ON_EDGE
+    away: NDArray[np.float64] = value_of(distance_between(point_on(curve, place), point))
+    return length(curve_before(curve, place)), away
 
 
 def gathers(edge: Values, place: Values, over: Values, taken: Values) -> Guarded:
@@ -166,13 +168,12 @@ def gathers(edge: Values, place: Values, over: Values, taken: Values) -> Guarded
     `over` mm long, half of it on either side of the place (B, 2). Fails with "off-edge",
     "dart-past-edge" {half, room}, "gathers-too-full" {taken, over}."""
     edge, place, over, taken = matched(edge, place, over, taken)
-    at, on = _reached(edge, place)
-    away = value_of(distance_between(point_on(edge, place_on(edge, place)), place))
+    at, away = _reached(edge, place)
     half = over / 2.0
     room = np.minimum(value_of(at), value_of(length(edge)) - value_of(at))
     wide, less = value_of(over), value_of(taken)
     breaches = (
-        Breach("off-edge", ~on, {"distance": away}),
+        Breach("off-edge", away > ON_EDGE, {"distance": away}),
         Breach("dart-past-edge", wide / 2.0 > room + ON_EDGE, {"half": wide / 2.0, "room": room}),
         Breach("gathers-too-full", (less < 0.0) | (less >= wide), {"taken": less, "over": wide}),
     )

@@ -10,7 +10,7 @@ other, the one farthest from the edge that holds first. Wrong edges raise `Probl
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from godet.graph.node import Graph

@@ -17,7 +17,7 @@ from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import ANGLE, CURVE, DART, GATHERS, LENGTH, POINT, RATIO
-from godet.program.alterations import Swing, Convert
+from godet.program.alterations import Convert, Swing
 from godet.program.parts import (
     Cut,
     Cuts,
