@@ -17,15 +17,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.geometry.arc_length import along, length
-from godet.geometry.bodies import finite, matched, stacked, summed
+from godet.geometry.bodies import matched, stacked, summed
 from godet.geometry.cubics import curve_before, point_on, reversed_curve
-from godet.geometry.darts import DOUBLE, FIRST, LAST
+from godet.geometry.darts import CAP, DOUBLE, FIRST, LAST
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_point, start_point
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.joining import MEETING
 from godet.geometry.locating import ON_EDGE, at_joint, place_on
-from godet.geometry.points import between, norm
+from godet.geometry.points import between, dot, norm
 from godet.geometry.points import distance as distance_between
 from godet.geometry.widths import width_at
 
@@ -138,15 +138,27 @@ def _spans(curve: Values, take_ups: list[Values]) -> tuple[_Spans, Breach]:
         rows = (0, 1) if evenly else (FIRST, LAST)
         at, away = zip(*(_reached(curve, each[:, row]) for row in rows), strict=True)
         if not evenly:
-            off = [value > ON_EDGE for value in away]
-            inside |= (off[0] != off[1]) & finite(*away)
-            missing = off[0] | off[1]
+            for end in (start_point(curve), end_point(curve)):
+                inside |= _in_mouth(value_of(each), value_of(end))
+            # of a dart that was closed, one end of the mouth is still on the curve
+            missing = (away[0] > ON_EDGE) | (away[1] > ON_EDGE)
             at = tuple(np.where(missing, 0.0, place) for place in at)
         starts.append(np.minimum(*at))
         ends.append(np.maximum(*at))
         shares.append(_share(each) if evenly else np.ones(curve.shape[0]))
     spans = _Spans(*(stacked(parts, axis=1) for parts in (starts, ends, shares)))
     return spans, Breach("in-dart-mouth", inside, {})
+
+
+def _in_mouth(dart: NDArray[np.float64], point: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Whether (B,) a point lies on a side of the dart's mouth, and at neither end of it."""
+    cap, found = dart[:, CAP], np.zeros(len(dart), dtype=bool)
+    for end in (dart[:, FIRST], dart[:, LAST]):
+        way, reach = cap - end, point - end
+        share = np.clip(dot(reach, way) / dot(way, way), 0.0, 1.0)
+        beside = norm(reach - share[:, None] * way) <= ON_EDGE
+        found |= beside & (norm(reach) > ON_EDGE)
+    return found
 
 
 def _share(gathers: Values) -> Values:
@@ -187,9 +199,9 @@ def pleat(dart: Values) -> Values:
     return stacked([first, last, last], axis=1)
 
 
-def taken_up(edge: Values, take_up: Values) -> Values:
-    """The edge as it is cut: what is gathered in changes nothing of it."""
-    return matched(edge, take_up)[0]
+def taken_up(edge: Values, *take_ups: Values) -> Values:
+    """The edge as it is cut: what is taken up on it changes nothing of that."""
+    return matched(edge, *take_ups)[0]
 
 
 def with_darts(outline: Values, *darts: Values) -> Values:

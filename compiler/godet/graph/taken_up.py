@@ -1,7 +1,8 @@
 """What is taken up on a curve when it is sewn: the darts and gathers behind its node.
 
 In: a graph and a node. Out: the nodes of the darts and gathers that lie on the curve, or on the
-curve it is a part of; those of an outline, with the darts inside it. A measure as sewn has them
+curve it is a part of; those of an outline, with the darts inside it. An edge that an alteration has
+cut says itself what is taken up on it ("taken_up"). A measure as sewn has them
 among its inputs, behind those it is written with. Nothing fails.
 
     take_ups(graph, waist_edge)                          # (first_dart, second_dart)
@@ -39,7 +40,9 @@ def take_ups(graph: Graph, curve: int) -> tuple[int, ...]:
         return take_ups(graph, inputs[0])
     if operation in _TOGETHER:
         return _all(graph, inputs)
-    if operation in ("darted", "taken_up", "with_darts"):
+    if operation == "taken_up":
+        return tuple(dict.fromkeys(inputs[1:]))
+    if operation in ("darted", "with_darts"):
         return tuple(dict.fromkeys((*take_ups(graph, inputs[0]), *inputs[1:])))
     if operation == "around_dart":
         before, dart, after = inputs

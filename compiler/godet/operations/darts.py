@@ -141,8 +141,8 @@ DARTS = (
     Operation(
         "taken_up",
         "sewn:taken_up",
-        ("edge", "take_up"),
-        sentence="an edge as it is cut, part of which is gathered or eased in",
+        ("edge", "*take_ups"),
+        sentence="an edge as it is cut, with all that is taken up on it",
         example="convert bust_dart into gathers over 10cm",
         linear=(("edge",),),
     ),

@@ -24,6 +24,7 @@ from godet.program.parts import (
     Motion,
     Part,
     dart_of,
+    on_edge,
     run_of,
     sides_between,
     stretch,
@@ -185,7 +186,9 @@ def _gathered(
     def add(operation: str, *inputs: int, type: object = LENGTH) -> int:
         return graph.add(operation, sewn_inputs(graph, operation, inputs), type=type, place=place)  # type: ignore[arg-type]
 
-    faired = graph.add("bridged", (before, after), type=CURVE, place=place)
+    bridged = graph.add("bridged", (before, after), type=CURVE, place=place)
+    others = on_edge(piece, graph, edge, without=frozenset({line.dart}))
+    faired = graph.add("taken_up", (bridged, *others), type=CURVE, place=place)
     taken = add("subtract", add("length", faired), add("length", side.curve))
     cut = [
         add("length", graph.add("as_cut", (n,), type=CURVE, place=place))
@@ -197,8 +200,7 @@ def _gathered(
     whole = graph.add("as_cut", (faired,), type=CURVE, place=place)
     middle = graph.add("along", (whole, side.first, reach), type=POINT, place=place)
     gathers = graph.add("gathers", (whole, middle, line.over, taken), type=GATHERS, place=place)
-    curve = graph.add("taken_up", (faired, gathers), type=CURVE, place=place)
-    curve = turned_as(graph, curve, side, place)
+    curve = turned_as(graph, bridged, side, place)
     manner: DartManner = "gathers" if line.into == "gathers" else "ease"
     made = DartLine(gathers, manner, place, edge)
     return _redrawn(piece, edge, curve, {line.dart: made})
