@@ -13,6 +13,7 @@ from functools import partial
 from typing import Any
 
 import numpy as np
+from dart_functions import of_darts, of_runs
 from garment_curves import DOWN, Floats, bodice
 
 from godet.geometry import (
@@ -194,6 +195,7 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "least": (scalars.least, (_LEVEL, _NEAR_LEVEL)),
     "greatest": (scalars.greatest, (_LEVEL, _NEAR_LEVEL)),
     "size": (scalars.size, (_LEVEL,)),
+    **of_darts(BODIES),
 }
 
 _YES, _NO = _LEVEL > 200.0, _OVER > 60.0
@@ -207,6 +209,7 @@ OF_CONDITIONS: dict[str, tuple[Function, tuple[Any, ...]]] = {
     "any_of": (scalars.any_of, (_YES, _NO)),
     "negated": (scalars.negated, (_YES,)),
     "compass": (partial(coordinates.compass, way="down"), ()),
+    **of_runs(BODIES),
 }
 
 

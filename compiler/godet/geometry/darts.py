@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from godet.geometry.angles import direction_on
 from godet.geometry.arc_length import along, length
-from godet.geometry.bodies import matched, stacked
+from godet.geometry.bodies import finite, matched, stacked
 from godet.geometry.crossings import crossing
 from godet.geometry.cubics import curve_before, point_on
 from godet.geometry.dual import Values, value_of
@@ -237,7 +237,7 @@ def _cap(
     spread = np.arctan2(
         np.absolute(cross(first - point, last - point)), dot(first - point, last - point)
     )
-    open_ = ~(value_of(reach) > 0.0) & np.isfinite(value_of(end)).all(axis=1)
+    open_ = ~(value_of(reach) > 0.0) & finite(end, point)
     breach = Breach("dart-mouth-open", open_, {"angle": value_of(spread)})
     return Guarded(end + reach[:, None] * mirrored, (breach,))
 

@@ -15,9 +15,8 @@ from numpy.typing import NDArray
 from godet.geometry.bodies import matched, stacked
 from godet.geometry.cubics import evaluate, point_on
 from godet.geometry.dual import Values, value_of
-from godet.geometry.ends import end_point, start_point
+from godet.geometry.ends import end_point
 from godet.geometry.guards import Breach, Guarded
-from godet.geometry.joining import MEETING
 from godet.geometry.locating import ON_EDGE, closest_place
 from godet.geometry.points import cross, dot, norm, unit
 
@@ -58,22 +57,18 @@ def carried(
 
 
 def belongs(run: Values, by_way_of: Values, point: Values) -> NDArray[np.bool_]:
-    """Whether (B,) the point lies inside the part, or on its run of the outline except at the
-    ends."""
+    """Whether (B,) the point lies inside the part or on its run of the outline. The ends of the run
+    go with it: the moving end of a mouth comes to lie on the other where the dart is closed."""
     curve, corner, place = (value_of(each) for each in matched(run, by_way_of, point))
     nearest = point_on(curve, closest_place(curve, place))
     on_run = norm(nearest - place) <= ON_EDGE
-    at_end = np.zeros(len(place), dtype=bool)
-    for end in (start_point(curve), end_point(curve)):
-        at_end |= norm(end - place) <= MEETING
-    return np.asarray((on_run | _inside(curve, corner, place)) & ~at_end)
+    return np.asarray(on_run | _inside(curve, corner, place))
 
 
 def _inside(
     run: NDArray[np.float64], corner: NDArray[np.float64], point: NDArray[np.float64]
 ) -> NDArray[np.bool_]:
-    """Whether a ray outward from the point leaves the polygon of the part an odd number of
-    times."""
+    """Whether a ray outward from the point leaves the part's polygon an odd number of times."""
     shares = np.linspace(0.0, 1.0, _CHORDS, endpoint=False)
     chords = evaluate(run[:, :, None], shares[None, None]).reshape(len(run), -1, 2)
     polygon = np.concatenate([chords, end_point(run)[:, None], corner[:, None]], axis=1)

@@ -19,13 +19,13 @@ from numpy.typing import NDArray
 from godet.geometry.arc_length import along, length
 from godet.geometry.bodies import matched, stacked, summed
 from godet.geometry.cubics import curve_before, point_on, reversed_curve
-from godet.geometry.darts import DOUBLE, FIRST, LAST, POINT
+from godet.geometry.darts import CAP, DOUBLE, FIRST, LAST, POINT
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_point, start_point
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.joining import MEETING
 from godet.geometry.locating import ON_EDGE, at_joint, place_on
-from godet.geometry.points import between, norm
+from godet.geometry.points import between, dot, norm
 from godet.geometry.points import distance as distance_between
 from godet.geometry.widths import width_at
 
@@ -167,10 +167,12 @@ def _spans(curve: Values, take_ups: list[Values]) -> tuple[_Spans, Breach]:
     for each in take_ups:
         evenly = each.shape[1] == _GATHERS
         rows = (0, 1) if evenly else (FIRST, LAST)
-        at, on = zip(*(_reached(curve, each[:, row]) for row in rows), strict=True)
+        at, away = zip(*(_reached(curve, each[:, row]) for row in rows), strict=True)
         if not evenly:
-            inside |= on[0] != on[1]
-            missing = ~(on[0] & on[1])
+            for end in (start_point(curve), end_point(curve)):
+                inside |= _in_mouth(value_of(each), value_of(end))
+            # of a dart that was closed, one end of the mouth is still on the curve
+            missing = (away[0] > ON_EDGE) | (away[1] > ON_EDGE)
             at = tuple(np.where(missing, 0.0, place) for place in at)
         starts.append(np.minimum(*at))
         ends.append(np.maximum(*at))
@@ -179,17 +181,29 @@ def _spans(curve: Values, take_ups: list[Values]) -> tuple[_Spans, Breach]:
     return spans, Breach("in-dart-mouth", inside, {})
 
 
+def _in_mouth(dart: NDArray[np.float64], point: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Whether (B,) a point lies on a side of the dart's mouth, and at neither end of it."""
+    cap, found = dart[:, CAP], np.zeros(len(dart), dtype=bool)
+    for end in (dart[:, FIRST], dart[:, LAST]):
+        way, reach = cap - end, point - end
+        share = np.clip(dot(reach, way) / dot(way, way), 0.0, 1.0)
+        beside = norm(reach - share[:, None] * way) <= ON_EDGE
+        found |= beside & (norm(reach) > ON_EDGE)
+    return found
+
+
 def _share(gathers: Values) -> Values:
     """Which share (B,) of a stretch is taken up."""
     way = gathers[:, 1] - gathers[:, 0]
     return norm(gathers[:, 2] - gathers[:, 0]) / norm(way)
 
 
-def _reached(curve: Values, point: Values) -> tuple[Values, NDArray[np.bool_]]:
-    """How far along the curve (B,) the place nearest to a point lies, and whether it is on it."""
+def _reached(curve: Values, point: Values) -> tuple[Values, NDArray[np.float64]]:
+    """How far along the curve (B,) the place nearest to a point lies, and how far away (B,) from
+    the point."""
     place = place_on(curve, point)
-    away = value_of(distance_between(point_on(curve, place), point))
-    return length(curve_before(curve, place)), away <= ON_EDGE
+    away: NDArray[np.float64] = value_of(distance_between(point_on(curve, place), point))
+    return length(curve_before(curve, place)), away
 
 
 def gathers(edge: Values, place: Values, over: Values, taken: Values) -> Guarded:
@@ -197,13 +211,12 @@ def gathers(edge: Values, place: Values, over: Values, taken: Values) -> Guarded
     `over` mm long, half of it on either side of the place (B, 2). Fails with "off-edge",
     "dart-past-edge" {half, room}, "gathers-too-full" {taken, over}."""
     edge, place, over, taken = matched(edge, place, over, taken)
-    at, on = _reached(edge, place)
-    away = value_of(distance_between(point_on(edge, place_on(edge, place)), place))
+    at, away = _reached(edge, place)
     half = over / 2.0
     room = np.minimum(value_of(at), value_of(length(edge)) - value_of(at))
     wide, less = value_of(over), value_of(taken)
     breaches = (
-        Breach("off-edge", ~on, {"distance": away}),
+        Breach("off-edge", away > ON_EDGE, {"distance": away}),
         Breach("dart-past-edge", wide / 2.0 > room + ON_EDGE, {"half": wide / 2.0, "room": room}),
         Breach("gathers-too-full", (less < 0.0) | (less >= wide), {"taken": less, "over": wide}),
     )
@@ -217,19 +230,14 @@ def pleat(dart: Values) -> Values:
     return stacked([first, last, last], axis=1)
 
 
-def taken_up(edge: Values, take_up: Values) -> Values:
-    """The edge as it is cut: what is gathered in changes nothing of it."""
-    return matched(edge, take_up)[0]
+def taken_up(edge: Values, *take_ups: Values) -> Values:
+    """The edge as it is cut: what is taken up on it changes nothing of that."""
+    return matched(edge, *take_ups)[0]
 
 
 def with_darts(outline: Values, *darts: Values) -> Values:
     """The outline itself: what lies inside it bounds nothing."""
     return matched(outline, *darts)[0]
-
-
-def undarted(curve: Values, dart: Values) -> Values:
-    """The curve itself: a dart that is closed for good is no longer counted on it."""
-    return matched(curve, dart)[0]
 
 
 def as_cut(curve: Values) -> Values:

@@ -1,7 +1,8 @@
 """What is taken up on a curve when it is sewn: the darts and gathers behind its node.
 
 In: a graph and a node. Out: the nodes of the darts and gathers that lie on the curve, or on the
-curve it is a part of; those of an outline, with the darts inside it. A measure as sewn has them
+curve it is a part of; those of an outline, with the darts inside it. An edge that an alteration has
+cut says itself what is taken up on it ("taken_up"). A measure as sewn has them
 among its inputs, behind those it is written with. Nothing fails.
 
     take_ups(graph, waist_edge)                          # (first_dart, second_dart)
@@ -41,17 +42,13 @@ def take_ups(graph: Graph, curve: int) -> tuple[int, ...]:
         return take_ups(graph, inputs[0])
     if operation in _TOGETHER:
         return _all(graph, inputs)
-    if operation in ("darted", "taken_up", "with_darts"):
+    if operation == "taken_up":
+        return tuple(dict.fromkeys(inputs[1:]))
+    if operation in ("darted", "with_darts"):
         return tuple(dict.fromkeys((*take_ups(graph, inputs[0]), *inputs[1:])))
-    if operation == "undarted":
-        closed = _also_known_as(graph, inputs[1])
-        return tuple(each for each in take_ups(graph, inputs[0]) if each not in closed)
     if operation == "around_dart":
         before, dart, after = inputs
         return tuple(dict.fromkeys((*_all(graph, (before,)), dart, *_all(graph, (after,)))))
-    if operation == "around_pleat":
-        before, _, after, pleat = inputs
-        return tuple(dict.fromkeys((*_all(graph, (before,)), pleat, *_all(graph, (after,)))))
     if operation in _MOVED:
         return tuple(
             graph.add(
@@ -60,19 +57,6 @@ def take_ups(graph: Graph, curve: int) -> tuple[int, ...]:
             for each in take_ups(graph, inputs[0])
         )
     return ()
-
-
-def _also_known_as(graph: Graph, dart: int) -> set[int]:
-    """The nodes by which a dart may be known on its edge. One that was carried along, or not, with
-    a part of a piece is on the part that stood still or on the one that moved."""
-    node = graph[dart]
-    if node.operation != "carried":
-        return {dart}
-    thing, _, _, *motion = node.inputs
-    known = _also_known_as(graph, thing)
-    place = graph.places[dart]
-    moved = {graph.add("laid", (each, *motion), type=node.type, place=place) for each in known}
-    return {dart, *known, *moved}
 
 
 def _all(graph: Graph, curves: Iterable[int]) -> tuple[int, ...]:

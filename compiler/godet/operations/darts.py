@@ -66,13 +66,6 @@ DARTS = (
         example="convert bust_dart into pleat",
     ),
     Operation(
-        "around_pleat",
-        "dart_edges:around_pleat",
-        ("before", "dart", "after", "pleat"),
-        sentence="two parts of an edge with the mouth of a pleat between them",
-        example="convert bust_dart into pleat",
-    ),
-    Operation(
         "legs_differ",
         "darts:legs_differ",
         ("before", "after", "pivot"),
@@ -141,8 +134,8 @@ DARTS = (
     Operation(
         "taken_up",
         "sewn:taken_up",
-        ("edge", "take_up"),
-        sentence="an edge as it is cut, part of which is gathered or eased in",
+        ("edge", "*take_ups"),
+        sentence="an edge as it is cut, with all that is taken up on it",
         example="convert bust_dart into gathers over 10cm",
         linear=(("edge",),),
     ),
@@ -153,14 +146,6 @@ DARTS = (
         sentence="an outline, with the darts that lie inside it",
         example="width(front, waist)",
         linear=(("outline",),),
-    ),
-    Operation(
-        "undarted",
-        "sewn:undarted",
-        ("curve", "dart"),
-        sentence="an edge one of whose darts is closed for good",
-        example="swing bust_dart to shoulder at shoulder_middle",
-        linear=(("curve",),),
     ),
     Operation(
         "as_cut",

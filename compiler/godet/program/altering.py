@@ -21,6 +21,7 @@ from godet.program.alterations import AlterationLine
 from godet.program.dividing import divide
 from godet.program.joining_pieces import join
 from godet.program.laying import as_sewn
+from godet.program.parts import taking_up
 from godet.program.program import PieceLines
 from godet.program.spreading import spread
 from godet.program.swinging import Altered, convert, swing
@@ -44,7 +45,8 @@ def altered(
         line = _linked(written, of, carries)
         _still_there(line, piece)
         step = _altered(as_sewn(piece, graph), line, graph, other)
-        piece = step.piece if _keeps_widths(line) else replace(step.piece, widths={})
+        piece = taking_up(step.piece, graph)
+        piece = piece if _keeps_widths(line) else replace(piece, widths={})
         carries.append(step.carry)
     return piece
 

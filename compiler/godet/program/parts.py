@@ -15,8 +15,8 @@ from dataclasses import dataclass, replace
 from godet.base.places import Place
 from godet.base.problems import Problems, problem
 from godet.graph.node import Graph
-from godet.graph.taken_up import sewn_inputs
-from godet.graph.types import CURVE, DART, POINT, Type
+from godet.graph.taken_up import sewn_inputs, take_ups
+from godet.graph.types import CURVE, DART, GATHERS, POINT, Type
 from godet.program.program import DartLine, EdgeLine, PieceLines
 from godet.program.ring import Side, begun_at, ends_of, point_of, ring
 
@@ -161,7 +161,7 @@ class Part:
                 return replace(line, node=self.carried(line.node, type))
             return line
 
-        return replace(
+        moved = replace(
             piece,
             points={name: self.point(node) for name, node in piece.points.items()},
             edges={name: edge(name, line) for name, line in piece.edges.items()},
@@ -171,6 +171,39 @@ class Part:
             darts={n: dart(line) for n, line in piece.darts.items() if n not in without},
             values={n: v for n, v in piece.values.items() if self.graph[v].type != CURVE},
         )
+        return taking_up(moved, self.graph)
+
+
+def on_edge(
+    piece: PieceLines, graph: Graph, edge: str, without: frozenset[str] = frozenset()
+) -> tuple[int, ...]:
+    """The nodes of all that is taken up on an edge, but for the darts of some names."""
+    found = []
+    for name, line in sorted(piece.darts.items()):
+        if line.edge != edge or name in without:
+            continue
+        folded = line.manner in ("pleat", "tuck")
+        found.append(
+            graph.add("pleat", (line.node,), type=GATHERS, place=line.place)
+            if folded
+            else line.node
+        )
+    return tuple(found)
+
+
+def taking_up(piece: PieceLines, graph: Graph) -> PieceLines:
+    """The piece, each of whose edges has taken up on it what the piece has on that edge. A curve
+    put together from parts that were moved would still have what was closed, and where it was."""
+
+    def edge(name: str, line: EdgeLine) -> EdgeLine:
+        taken = on_edge(piece, graph, name)
+        if set(taken) == set(take_ups(graph, line.curve)):
+            return line
+        inputs = (line.curve, *taken)
+        curve = graph.add("taken_up", inputs, type=CURVE, place=graph.places[line.curve])
+        return replace(line, curve=curve)
+
+    return replace(piece, edges={name: edge(name, line) for name, line in piece.edges.items()})
 
 
 def turned_as(graph: Graph, curve: int, side: Side, place: Place) -> int:
@@ -189,7 +222,7 @@ def _first_end(graph: Graph, curve: int) -> str | None:
     node = graph[curve]
     if node.operation == "from_the":
         return str(node.constant("which"))
-    if node.operation in ("darted", "taken_up", "undarted", "laid", "mirrored"):
+    if node.operation in ("darted", "taken_up", "laid", "mirrored"):
         return _first_end(graph, node.inputs[0])
     return None
 

@@ -18,7 +18,7 @@ from godet.graph.node import Graph
 from godet.graph.types import CURVE, POINT
 from godet.program.program import PieceLines
 
-_SAME_ENDS = frozenset({"from_the", "darted", "taken_up", "undarted", "as_cut"})
+_SAME_ENDS = frozenset({"from_the", "darted", "taken_up", "as_cut"})
 _MOVED = frozenset({"laid", "mirrored"})
 
 
@@ -103,7 +103,7 @@ def ends_of(graph: Graph, curve: int) -> Ends:
             return Ends(point_of(graph, inputs[0]), point_of(graph, last), in_order=True)
         case "stretch":
             return Ends(point_of(graph, inputs[1]), point_of(graph, inputs[2]), in_order=True)
-        case "joined" | "blend" | "bridged" | "around_dart" | "around_pleat":
+        case "joined" | "blend" | "bridged" | "around_dart":
             curves = [each for each in inputs if graph[each].type == CURVE]
             return _between(graph, curve, curves[0], curves[-1])
         case "until" | "from_point" | "extended":

@@ -24,6 +24,7 @@ from godet.program.parts import (
     Motion,
     Part,
     dart_of,
+    on_edge,
     run_of,
     sides_between,
     stretch,
@@ -84,7 +85,7 @@ def convert(piece: PieceLines, graph: Graph, line: Convert) -> Altered:
     old, edge = dart_of(piece, line.dart, line.place)
     if line.into in ("gathers", "ease"):
         return Altered(_gathered(piece, graph, line, old, edge), _still)
-    return Altered(_pleated(piece, graph, line, old, edge), _still)
+    return Altered(_pleated(piece, line, old), _still)
 
 
 def _still(point: int) -> int:
@@ -127,7 +128,6 @@ def _freed(
         if dart is None:
             assert line.at is not None
             return Cut(side, line.at, line.at)
-        side = _undarted(graph, side, dart, place)
         ends = [
             graph.add("mouth_end", (side.curve, dart.node, corner), type=POINT, place=place)
             for corner in corners
@@ -179,16 +179,9 @@ def _around(
         graph.add("mouth_end", (side.curve, dart.node, corner), type=POINT, place=place)
         for corner in (side.first, side.last)
     ]
-    open_ = _undarted(graph, side, dart, place)
-    before = stretch(graph, open_.curve, side.first, ends[0], place)
-    after = stretch(graph, open_.curve, ends[1], side.last, place)
+    before = stretch(graph, side.curve, side.first, ends[0], place)
+    after = stretch(graph, side.curve, ends[1], side.last, place)
     return side, before, after
-
-
-def _undarted(graph: Graph, side: Side, dart: DartLine, place: Place) -> Side:
-    """A side once its dart is no longer counted on it."""
-    curve = graph.add("undarted", (side.curve, dart.node), type=CURVE, place=place)
-    return replace(side, curve=curve)
 
 
 def _gathered(
@@ -203,7 +196,9 @@ def _gathered(
         return graph.add(operation, sewn_inputs(graph, operation, inputs), type=type, place=place)  # type: ignore[arg-type]
 
     none = graph.add("number", type=LENGTH, place=None, value=Fraction(0))
-    faired = graph.add("bridged", (before, after, none), type=CURVE, place=place)
+    bridged = graph.add("bridged", (before, after, none), type=CURVE, place=place)
+    others = on_edge(piece, graph, edge, without=frozenset({line.dart}))
+    faired = graph.add("taken_up", (bridged, *others), type=CURVE, place=place)
     taken = add("subtract", add("length", faired), add("length", side.curve))
     cut = [
         add("length", graph.add("as_cut", (n,), type=CURVE, place=place))
@@ -215,24 +210,17 @@ def _gathered(
     whole = graph.add("as_cut", (faired,), type=CURVE, place=place)
     middle = graph.add("along", (whole, side.first, reach), type=POINT, place=place)
     gathers = graph.add("gathers", (whole, middle, line.over, taken), type=GATHERS, place=place)
-    curve = graph.add("taken_up", (faired, gathers), type=CURVE, place=place)
-    curve = turned_as(graph, curve, side, place)
+    curve = turned_as(graph, bridged, side, place)
     manner: DartManner = "gathers" if line.into == "gathers" else "ease"
     made = DartLine(gathers, manner, place, edge)
     return _redrawn(piece, edge, curve, {line.dart: made})
 
 
-def _pleated(
-    piece: PieceLines, graph: Graph, line: Convert, old: DartLine, edge: str
-) -> PieceLines:
-    """The mouth folded and not sewn to a point: the cloth below is free."""
-    place = line.place
-    side, before, after = _around(piece, graph, old, edge, place)
-    pleat = graph.add("pleat", (old.node,), type=GATHERS, place=place)
-    curve = graph.add("around_pleat", (before, old.node, after, pleat), type=CURVE, place=place)
+def _pleated(piece: PieceLines, line: Convert, old: DartLine) -> PieceLines:
+    """The mouth folded as it is, and not sewn to a point: the cloth below is free."""
     manner: DartManner = "pleat" if line.into == "pleat" else "tuck"
-    made = replace(old, manner=manner, place=place, sewn_for=line.over)
-    return _redrawn(piece, edge, turned_as(graph, curve, side, place), {line.dart: made})
+    made = replace(old, manner=manner, place=line.place, sewn_for=line.over)
+    return replace(piece, darts={**piece.darts, line.dart: made})
 
 
 def _redrawn(piece: PieceLines, edge: str, curve: int, darts: dict[str, DartLine]) -> PieceLines:
