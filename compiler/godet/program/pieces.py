@@ -15,7 +15,7 @@ from godet.base.places import Place
 from godet.base.problems import problem
 from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, POINT, Type
 from godet.language import tree
-from godet.program.alterations import AlterationLine
+from godet.program.alterations import MIRRORED, AlterationLine
 from godet.program.altering_lines import altering_lines, names_added
 from godet.program.expressions import direction, evaluate, wanted
 from godet.program.members import (
@@ -187,11 +187,36 @@ class _FromAltered:
         scope = self.scope
         added = names_added(scope.alterations).get(name)
         known = Value(added, 0) if added is not None else self.base.find(name, place, asking)
+        if known is None:
+            known = self._doubled(name, place, asking)
         if not isinstance(known, Value):
             return known
         sort = SORT_OF_TYPE[known.type]
         found = altered(scope.title, sort, name, known.type, place, scope)
         return Value(found.type, found.node, (scope.title, name)) if sort == "edge" else found
+
+    def _doubled(self, name: str, place: Place, asking: Scope) -> Meaning | None:
+        """What is there twice once the piece is unfolded, or comes from a piece that is joined."""
+        for step in self.scope.alterations:
+            if isinstance(step, tree.Unfold) and name.startswith(MIRRORED):
+                return self.base.find(name.removeprefix(MIRRORED), place, asking)
+            other = self._joined(step)
+            if other is not None:
+                found = passed_on(other, name, place, asking)
+                if found is not None:
+                    return found
+                named = name.removeprefix(f"{other.name}_")
+                return passed_on(other, named, place, asking) if named != name else None
+        return None
+
+    def _joined(self, step: tree.Alteration) -> PieceMeaning | None:
+        """The piece that a step joins to this one."""
+        root = self.scope.parent
+        if not isinstance(step, tree.Join) or not isinstance(step.other, tree.Dotted):
+            return None
+        assert root is not None
+        other = evaluate(step.other.owner, root)
+        return other if isinstance(other, PieceMeaning) else None
 
     def names(self) -> tuple[str, ...]:
         return (*self.base.names(), *names_added(self.scope.alterations))
