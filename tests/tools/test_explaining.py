@@ -139,3 +139,30 @@ def test_every_name_of_a_dress_can_be_explained_and_no_folder_is_named():
         text = told(explanation, "in")
         assert text.startswith(f"{name}: ")
         assert not any(folder in text for folder in folders)
+
+
+def test_a_dart_is_told_by_its_width_angle_and_leg_and_its_edge_as_sewn_and_as_cut():
+    text = f"""{HEADING}measure hip_girth
+piece front
+  point a = origin
+  point b = origin outward hip_girth / 4
+  point c = origin down 40cm
+  point tip = origin down 12cm outward 10cm
+  edge waist = line a to b
+  edge side = line b to c
+  edge centre = line a to c
+  dart waist_dart = on waist at along waist from a by 10cm by 10cm to tip
+  dart inner = at tip down 9cm by 1cm from tip down 2cm to tip down 14cm
+end
+piece full from front
+  convert waist_dart into gathers over 14cm
+end
+"""
+    # a dart 10 cm wide and 12 cm deep: 13 cm legs, an angle of 2 atan(5 / 12)
+    dart = told(explained(text, "front.waist_dart", hip_girth=1000.0), "cm")
+    assert "width 10 cm\n  angle 45.2 degrees\n  leg 13 cm" in dart
+    edge = told(explained(text, "front.waist", hip_girth=1000.0), "cm")
+    assert "length as sewn 15 cm\n  length as cut" in edge
+    assert "taken up 10 cm" in told(explained(text, "full.waist_dart", hip_girth=1000.0), "cm")
+    assert "width 1 cm" in told(explained(text, "front.inner", hip_girth=1000.0), "cm")
+    assert "width = " in told(explained(text, "front.waist_dart"), "cm")

@@ -326,7 +326,7 @@ class _Linking:
                 raise Problems([gone(base, level, place)])
             down = base.levels[level]
         measured = sewn_inputs(self.graph, "width", (self._outline(name), down))
-        return self.graph.add("width", measured, type=LENGTH, place=None)
+        return self.graph.add("width", measured, type=LENGTH, place=place)
 
     def _whole_width(self, name: str, level: str) -> int:
         """The width of a piece along a level, as often as it is cut; nothing while it is left out
