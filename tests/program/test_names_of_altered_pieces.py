@@ -7,7 +7,18 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from small_recipes import HEADING, MEASURES, WITH_TOP, compiled, draft, faults, inputs, told, value
+from small_recipes import (
+    HEADING,
+    MEASURES,
+    TOP,
+    WITH_TOP,
+    compiled,
+    draft,
+    faults,
+    inputs,
+    told,
+    value,
+)
 
 SKIRT = f"""{HEADING}piece front
   point waist_centre = origin
@@ -179,3 +190,20 @@ def test_a_parameter_of_a_definition_hides_a_piece_of_its_name():
     given = inputs(made, MEASURES)
     assert np.isfinite(given.measures["bust_girth"]).all()
     assert "front" in made.pieces
+
+
+@pytest.mark.parametrize(
+    "darts",
+    ["dart waist_dart = at underarm by 1cm from underarm up 2cm to centre_waist",
+     "dart hem_dart = on bottom at along bottom from hem_side by 6cm by 2cm to underarm"],
+)  # fmt: skip
+def test_only_a_dart_on_an_edge_serves_as_the_dart_of_a_kind(darts: str):
+    top = TOP.replace("recipe plain_top", "recipe darted_top").replace(
+        "  level bust", f"  {darts}\n  level bust"
+    )
+    text = f"{HEADING}  takes top: bodice with waist_dart = darted_top\n"
+    (problem,) = faults(compiled(text, beside={"darted_top.godet": top}).problems)
+    assert "it has no dart front.waist_dart" in problem.sentence
+    on_edge = top.replace("dart hem_dart = on", "dart waist_dart = on")
+    serves = compiled(text, beside={"darted_top.godet": on_edge}).draft is not None
+    assert serves == (on_edge != top)
