@@ -19,11 +19,14 @@ from godet.graph.node import Graph
 from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, LEVEL, POINT, Type
 from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
+from godet.pattern.paths import length
 from godet.pattern.pieces import Pattern, Piece
 from godet.program.curves import BlendNote
 from godet.program.draft import Draft
+from godet.program.laying import times
 from godet.program.program import (
     CheckLine,
+    CornerLine,
     CutLine,
     EdgeLine,
     NotchLine,
@@ -106,6 +109,7 @@ class HandDraft:
         edges: Mapping[str, Floats],
         *,
         allow: Mapping[str, float | None] | None = None,
+        corners: Sequence[tuple[str, str, Points]] = (),
         fold: str | None = None,
         grain: Points | None = None,
         cut: tuple[int, str, bool] | None = None,
@@ -124,7 +128,9 @@ class HandDraft:
             return NotchLine(edge, node(at, POINT), place(file), name, inherited=file == BASE)
 
         def blend(gives: float) -> BlendNote:
-            return BlendNote(node(gives, LENGTH), node(80.0, LENGTH), "side_waist", place())
+            return BlendNote(
+                node(gives, LENGTH), node(3.0, LENGTH), node(80.0, LENGTH), "side_waist", place()
+            )
 
         self.pieces[name] = PieceLines(
             name=name,
@@ -147,6 +153,7 @@ class HandDraft:
             allowances={
                 n: node(by, LENGTH) if by is not None else None for n, by in (allow or {}).items()
             },
+            corners=self._corners(corners),
             fold=(fold, place()) if fold is not None else None,
             grain=node(grain, DIRECTION) if grain is not None else None,
             cut=CutLine(*cut, place()) if cut is not None else None,
@@ -154,6 +161,17 @@ class HandDraft:
             title=title,
             when=node(when, CONDITION) if when is not None else None,
         )
+
+    def _corners(
+        self, corners: Sequence[tuple[str, str, Points]]
+    ) -> dict[str, tuple[CornerLine, ...]]:
+        """By edge; each of edges (`top, side`), a shape and a point is a line of its own."""
+        found: dict[str, tuple[CornerLine, ...]] = {}
+        for edges, shape, at in corners:
+            line = CornerLine(self.node(at, POINT), shape, self.place())
+            for edge in edges.split(", "):
+                found[edge] = (*found.get(edge, ()), line)
+        return found
 
     def seam(
         self,
@@ -167,8 +185,26 @@ class HandDraft:
     ) -> None:
         amount = self.node(easing, LENGTH) if easing is not None else None
         self.seams.append(
-            SeamLine(name, tuple(first), tuple(second), manner, amount, tuple(after), self.place())
+            SeamLine(
+                name,
+                tuple(first),
+                tuple(second),
+                manner,
+                amount,
+                tuple(after),
+                self.place(),
+                lengths=(self._sewn(first), self._sewn(second)),
+            )
         )
+
+    def _sewn(self, side: Sequence[tuple[str, str, bool]]) -> int:
+        """The node of a side's length, a whole edge as often as its piece is cut."""
+        lengths = [
+            length(self.values[self.pieces[piece].edges[edge].curve])
+            * (times(self.pieces[piece]) if whole else 1)
+            for piece, edge, whole in side
+        ]
+        return self.node(sum(lengths), LENGTH)
 
     def check(
         self,

@@ -278,11 +278,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "A seam joins edges by their names, as `front.side` or `whole(front.neck)`; this is "
         "{found}.",
     ),
+    "match-needs-point": (
+        _ERROR,
+        "A seam is matched, begun and eased at named points of its pieces, as `front.hip_side`; "
+        "this is {found}.",
+    ),
     "seam-of-redrawn": (
         _ERROR,
         "{piece} is drafted anew here, as {name}; sew to `{cure}`.",
     ),
-    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after.{hint}"),
+    "no-such-seam": (_ERROR, "There is no seam `{name}`.{hint}"),
     "no-such-level": (_ERROR, "No piece has a level `{name}`.{hint}"),
     "grain-direction": (_ERROR, "A grain runs `down`, `outward`, or `at` an angle."),
     "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more, not {count}."),
@@ -359,12 +364,18 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} this takes the root of {base}; there is none of less than nothing.",
     ),
+    "no-tangent": (_ERROR, "For {body} this takes the tangent of {angle}; it has none."),
     "not-a-number": (
         _ERROR,
         "For {body} this comes to no number: the figures grow beyond all reckoning.",
     ),
     "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
     "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),
+    "arc-leads-away": (
+        _ERROR,
+        "For {body} the arc sets out straight away from where it should end, at {angle} from the "
+        "way there; no circle leads round so far.",
+    ),
     "past-the-end": (
         _ERROR,
         "For {body} this lies {distance} along an edge that is {length} long.",
@@ -438,13 +449,40 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "tie": (
         _ERROR,
-        "For {body} two crossings serve equally well ({difference} apart); say in another way "
+        "For {body} two places serve equally well ({difference} apart); say in another way "
         "which is meant, as with `nearest` a point.",
     ),
     "tangent-crossing": (_ERROR, "For {body} these only touch, at {angle}, and do not cross."),
+    "overlap": (
+        _ERROR,
+        "For {body} these run along each other for {length}, so no one point is their crossing; "
+        "take an end of that stretch.",
+    ),
+    "no-radius": (
+        _ERROR,
+        "For {body} the curve has no radius here: it is straight, or it comes to a point.",
+    ),
+    "tension-too-low": (
+        _ERROR,
+        "For {body} the tension comes to {tension}; less than 3/4 would make the curve swing out.",
+    ),
+    "shorter-than-chord": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long, but the straight way between its ends is "
+        "{chord}.",
+    ),
+    "out-of-reach": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long; while it keeps its ends, its directions "
+        "there and its shape, it can be {shortest} to {longest}.",
+    ),
     "level-misses": (
         _ERROR,
         "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
+    ),
+    "level-touches": (
+        _ERROR,
+        "For {body} the level only touches the piece, at {angle}, so its width there is not sure.",
     ),
     "no-side": (
         _ERROR,
@@ -470,6 +508,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
         "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
+    ),
+    "equation-flat": (
+        _ERROR,
+        "For {body} the two sides hardly part round {value}, though they do elsewhere from "
+        "{lowest} to {highest}; values near it would do as well.",
     ),
     "answer-outside-range": (
         _ERROR,
@@ -833,6 +876,26 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the cutting line of {piece} crosses itself: an allowance is deeper than the "
         "piece has room for. Allow less there.",
     ),
+    "hollow-trimmed": (
+        _ADVICE,
+        "{edge} is hollowed to a radius of {radius}{where}; {allowance} are allowed there, so the "
+        "cutting line comes to a point, {away} from the seam line",
+    ),
+    "corner-missing": (
+        _WARNING,
+        "For {body} `{edge}` has no corner here: the nearest is {distance} away. Its corners are "
+        "drawn as usual.",
+    ),
+    "corner-twice": (
+        _ERROR,
+        "For {body} the allowances of `{edge}` and `{other}` meet here, and how they do is said of "
+        "both; say it of one of them.",
+    ),
+    "corner-not-drawn": (
+        _WARNING,
+        "For {body} the allowance of `{edge}` can't be {shape} here, so the corner is drawn as "
+        "usual.",
+    ),
     "notch-off-edge": (
         _WARNING,
         "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "
@@ -852,6 +915,45 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the seam `{seam}` joins {first} to {second}, {difference} off from what it "
         "says; mend one of its edges, or say how much with `easing`.",
     ),
+    "seam-gathers-nothing": (
+        _WARNING,
+        "For {body} the seam `{seam}` gathers {first} to {second}, which is {difference} more: "
+        "there is nothing to gather. Make the first side longer, or name the fuller one first.",
+    ),
+    "seam-stretches-nothing": (
+        _WARNING,
+        "For {body} the seam `{seam}` stretches {first} on to {second}, which is {difference} "
+        "less: there is nothing to stretch. Make the first side shorter, or name the shorter one "
+        "first.",
+    ),
+    "seam-ends-unclear": (
+        _WARNING,
+        "For {body} it can't be told which ends meet in the seam `{seam}`, so its notches are left "
+        "out. Say where both sides begin, as `from front.underarm and back.underarm`, and `after` "
+        "which seams it is sewn.",
+    ),
+    "no-room-for-ease": (
+        _WARNING,
+        "For {body} the seam `{seam}` takes in {ease} between points that are {room} apart, so its "
+        "notches are left out. Ease it over more.",
+    ),
+    "match-of-other-piece": (
+        _WARNING,
+        "The seam `{seam}` joins no edge of {piece}, so it can't be matched there; name a point of "
+        "a piece that it joins.",
+    ),
+    "match-in-dart": (
+        _WARNING,
+        "For {body} `{point}` lies in the mouth of a dart on `{edge}`, which is sewn shut, so "
+        "nothing is notched there. Place it `along` the edge.",
+    ),
+    "match-off-seam": (
+        _WARNING,
+        "For {body} `{point}` lies {distance} from the edges that the seam `{seam}` joins, so "
+        "nothing is notched there. Place it `along` one of them.",
+    ),
+    "seam-gathers": (_ADVICE, "the seam {seam} gathers {first} to {second}, {ratio} to 1"),
+    "seam-stretches": (_ADVICE, "the seam {seam} stretches {first} to {second}, by {share}"),
     "wanted-at-least": (_ADVICE, "at least {value}"),
     "wanted-at-most": (_ADVICE, "at most {value}"),
     "wanted-more": (_ADVICE, "more than {value}"),
@@ -860,8 +962,30 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ADVICE,
         "the shorter leg of {dart} on {piece} was made {length} longer to equal the other",
     ),
-    "blend-gives": (_ADVICE, "rounding the corner at {at} on {edge} gives {width} of width there"),
-    "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
+    "dart-moved": (
+        _ADVICE,
+        "the lower part of {dart} on {piece} was moved {length} to meet the upper one",
+    ),
+    "dart-wider": (
+        _ADVICE,
+        "the lower dart of {dart} on {piece} was {length} wider than the upper one; that much is "
+        "left in the cloth below, to be eased in",
+    ),
+    "dart-narrower": (
+        _ADVICE,
+        "the lower dart of {dart} on {piece} was {length} narrower than the upper one; that much "
+        "more is taken up below",
+    ),
+    "blend-gives": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} gives {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
+    "blend-takes": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} takes {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
     "numbers-of-the-worst": (_ADVICE, "These are the numbers of {body}, the worst of them."),

@@ -75,15 +75,21 @@ def along_as_sewn(curve: Values, end: Values, distance: Values, *take_ups: Value
     return Guarded(walked.value, (not_an_end, *breaches, *walked.breaches))
 
 
-def reached_as_sewn(curve: Values, point: Values, *take_ups: Values) -> Values:
-    """How far (B,) along the curve as sewn the place nearest to a point (B, 2) lies."""
+def reached_as_sewn(curve: Values, point: Values, *take_ups: Values) -> Guarded:
+    """How far (B,) along the curve as sewn the place nearest to a point (B, 2) lies; both ends of
+    a dart's mouth lie equally far. Fails with "in-dart-mouth" between them."""
     curve, point, *taken = matched(curve, point, *take_ups)
     reached, _ = _reached(curve, point)
     if not taken:
-        return reached
+        return Guarded(reached, ())
     spans, _ = _spans(curve, taken)
-    before = np.minimum(np.maximum(reached[:, None] - spans.start, 0.0), spans.end - spans.start)
-    return reached - summed(before * spans.share)
+    here = reached[:, None]
+    before = np.minimum(np.maximum(here - spans.start, 0.0), spans.end - spans.start)
+    inside = (value_of(here) > value_of(spans.start) + ON_EDGE) & (
+        value_of(here) < value_of(spans.end) - ON_EDGE
+    )
+    in_mouth = (inside & (value_of(spans.share) == 1.0)).any(axis=1)
+    return Guarded(reached - summed(before * spans.share), (Breach("in-dart-mouth", in_mouth, {}),))
 
 
 def width_as_sewn(outline: Values, down: Values, *darts: Values) -> Guarded:

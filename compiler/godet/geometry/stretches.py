@@ -9,18 +9,21 @@ Fails with "off-edge" {distance} and "same-point".
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
+from numpy.typing import NDArray
 
 from godet.geometry.arc_length import cubic_lengths, length, place_at_length
 from godet.geometry.bodies import matched, strung, summed
 from godet.geometry.cubics import curve_before, point_on, reversed_curve, selected
 from godet.geometry.darts import FIRST, LAST
 from godet.geometry.dual import Values, value_of
-from godet.geometry.ends import end_direction, end_point, start_direction, start_point
+from godet.geometry.ends import DEGENERATE, end_direction, end_point, start_direction, start_point
 from godet.geometry.guards import Guarded
 from godet.geometry.hobby import hobby
 from godet.geometry.locating import ON_EDGE, from_point, place_on, until
-from godet.geometry.points import distance
+from godet.geometry.points import COINCIDENT, distance, norm, unit
 
 MOST = 0.5  # of either side of a gap: how much of it is drawn anew to make the edge fair
 ENDS_OF = {5: (FIRST, LAST)}  # the rows where a dart ends on its edge; of all else the first two
@@ -56,16 +59,30 @@ def bridged(before: Values, after: Values, reach: Values, *take_ups: Values) -> 
     """Two curves (B, n, 4, 2) and (B, m, 4, 2) with a smooth curve over the gap between them,
     (B, n + 1 + m, 4, 2). It begins `reach` (B,) mm before the gap and ends as far behind it, so
     that an edge that was bent at the gap is fair again; less far where what is taken up on the
-    edge, or its other end, is nearer. Fails with "same-point" and "zero-length"."""
+    edge, or its other end, is nearer. Fails with "same-point"."""
     before, after, reach, *taken = matched(before, after, reach, *take_ups)
+    # a cut that ends in a corner leaves nothing of the edge on one side: nothing is bent there
+    corner = _empty(before) | _empty(after)
+    reach = np.where(corner, 0.0, reach)
     first = _shortened(before, reach, taken)
     last = reversed_curve(_shortened(reversed_curve(after), reach, taken))
-    leaving, arriving = end_direction(first), start_direction(last)
-    over = hobby([end_point(first), start_point(last)], leaving.value, arriving.value)
-    return Guarded(
-        strung([first, over.value, last], axis=1),
-        (*leaving.breaches, *arriving.breaches, *over.breaches),
-    )
+    gap = start_point(last) - end_point(first)
+    ways = [
+        np.where(_empty(part)[:, None], unit(gap), direction.value)
+        for part, direction in ((before, end_direction(first)), (after, start_direction(last)))
+    ]
+    over = hobby([end_point(first), start_point(last)], *ways)
+    shut = corner & (value_of(norm(gap)) <= COINCIDENT)
+    here = np.broadcast_to(end_point(first)[:, None, None], over.value.shape)
+    bridge = np.where(shut[:, None, None, None], here, over.value)
+    breaches = (replace(each, failed=each.failed & ~shut) for each in over.breaches)
+    return Guarded(strung([first, bridge, last], axis=1), tuple(breaches))
+
+
+def _empty(curve: Values) -> NDArray[np.bool_]:
+    """Whether (B,) nothing is left of a part."""
+    size = norm(value_of(curve)[:, :, 1:] - value_of(curve)[:, :, :1])
+    return np.asarray((size <= DEGENERATE).all(axis=(1, 2)))
 
 
 def _shortened(curve: Values, reach: Values, take_ups: list[Values]) -> Values:

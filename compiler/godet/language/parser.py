@@ -47,7 +47,8 @@ _GIVING = frozenset(
 _OUTSIDE = (
     tree.Edition | tree.Use | tree.Recipe | tree.Takes | tree.Makes | tree.Measures
     | tree.ChooseWords | tree.Choose | tree.Seam | tree.Kind | tree.Define | tree.DefineMeasure
-    | tree.DefineCurve | tree.DefinePiece | tree.Deprecated | tree.Set | tree.Check | tree.LeaveOut
+    | tree.DefineCurve | tree.DefinePiece | tree.Deprecated | tree.Set | tree.Match | tree.Check
+    | tree.LeaveOut
 )  # fmt: skip
 
 

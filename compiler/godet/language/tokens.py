@@ -24,7 +24,7 @@ from godet.base.quantities import read_quantity
 OPENING_WORDS = frozenset(
     """
     edition use recipe takes makes without kind define measure choose let find piece
-    point edge curve level dart notch allow fold grain cut mark seam require advise end
+    point edge curve level dart notch allow fold grain cut mark seam match require advise end
     means take estimate title set deprecated swing convert spread divide join unfold
     """.split()
 )
@@ -35,7 +35,7 @@ WORDS = OPENING_WORDS | frozenset(
     up outward inward is has and or not if else midway way crossing nearest near lowest
     highest innermost outermost first only mirrored easing stretched gathered after when
     none follows since now stopping called pressed meeting into as places hinged holding
-    keeping
+    keeping mitred rounded folded reversed reshaped tension fair between
     """.split()
 )
 

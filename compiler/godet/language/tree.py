@@ -179,6 +179,22 @@ class Crossing(Expression):
     reference: Expression | None
 
 
+@dataclass(frozen=True, slots=True)
+class Nearest(Expression):
+    """The point of a curve nearest to another."""
+
+    curve: Expression
+    to: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Extreme(Expression):
+    """The point of a curve that lies farthest one way."""
+
+    way: str  # lowest, highest, innermost, outermost
+    curve: Expression
+
+
 # --- curves ------------------------------------------------------------------------------------
 
 
@@ -188,6 +204,8 @@ class Part:
     curve: Expression
     until: Expression | None
     start: Expression | None
+    reversed: bool
+    reshaped: Expression | None
     extended: Expression | None
 
 
@@ -203,6 +221,7 @@ class Segment:
     leaving: Direction | None = None
     arriving: Direction | None = None
     smoothly: bool = False
+    tension: Expression | None = None
     square_to: Expression | None = None
 
 
@@ -218,6 +237,7 @@ class Blended:
     place: Place
     at: Expression
     over: Expression
+    fair: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -429,6 +449,14 @@ class Seam(Statement):
     manner: str | None  # easing, stretched, gathered
     easing: Expression | None
     after: tuple[Word, ...]
+    begun: tuple[Expression, Expression] | None = None  # where each side begins
+    between: tuple[Expression, Expression] | None = None  # points of the first side
+
+
+@dataclass(frozen=True, slots=True)
+class Match(Statement):
+    seam: Word
+    points: tuple[Expression, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -579,9 +607,17 @@ class NotchAt(Statement):
 
 
 @dataclass(frozen=True, slots=True)
+class Cornered:
+    place: Place
+    shape: str  # square, mitred, rounded, folded
+    at: Expression
+
+
+@dataclass(frozen=True, slots=True)
 class Allow(Statement):
     amount: Expression | None  # None: none
     edges: tuple[Word, ...]
+    corners: tuple[Cornered, ...]
 
 
 @dataclass(frozen=True, slots=True)

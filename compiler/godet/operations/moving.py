@@ -68,7 +68,7 @@ MOVING = (
         ("before", "after", "reach", "*take_ups"),
         sentence="two parts of an edge with a smooth curve over the gap between them",
         example="spread bottom by 4cm at hem_place, hinged on waist at waist_place",
-        fails=("same-point", "zero-length"),
+        fails=("same-point",),
     ),
     Operation(
         "same_side",

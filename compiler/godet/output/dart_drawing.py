@@ -10,12 +10,12 @@ Nothing fails.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
 
-from godet.geometry.points import norm, unit
 from godet.output.elements import Line
 from godet.output.printed import length_words, name_words, printed
 from godet.pattern.pieces import Dart, Pattern, Piece, Point
@@ -45,7 +45,8 @@ def dart_lines(piece: Piece, dart: Dart) -> Iterator[Line]:
 def _folds(id: str, dart: Dart) -> Iterator[Line]:
     """The folds of a pleat or tuck: both sides of the mouth and its middle, side by side."""
     start, end = (np.array(each) for each in dart_axis(dart))
-    way, whole = unit(end - start), float(norm(end - start))
+    whole = math.hypot(*(end - start))
+    way = (end - start) / whole
     reach = dart.sewn_for if dart.sewn_for is not None else min(_PLEAT, whole)
     if dart.manner == "tuck" and dart.sewn_for is None:
         reach = whole

@@ -118,6 +118,7 @@ def _seam(seam: Seam) -> Value:
         "name": seam.name,
         "sides": [[{"edge": part.edge, "times": part.times} for part in s] for s in seam.sides],
         "lengths_sewn": seam.lengths_sewn,
+        "manner": seam.manner,
         "ease": seam.ease,
         "order": seam.order,
     }

@@ -39,6 +39,8 @@ PRINTED: dict[str, str] = {
     "gathers": "{name}: gather in {width}",
     "ease": "{name}: ease in {width}",
     "grain": "grain",
+    "gather": "gather {length} to {sewn}",
+    "stretch": "stretch {length} to {sewn}",
     # --- beside the pieces ---
     "square": "10 cm test square",
     "square-check": "Measure both ways before cutting:",

@@ -9,7 +9,7 @@ left out. Nothing fails.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -21,13 +21,11 @@ from godet.geometry.darts import angle as angle_of
 from godet.geometry.darts import width as width_of
 from godet.geometry.locating import closest_place, locate
 from godet.geometry.points import turned_quarter, unit
-from godet.geometry.sewn import reached_as_sewn
 from godet.pattern.paths import length, part
 from godet.pattern.pieces import Dart, Notch, Path, Point
+from godet.pattern.sewn_edges import Rows, SewnEdge
 from godet.pattern.solved import BodyValues
 from godet.program.program import DartLine, PieceLines
-
-Rows = NDArray[np.float64]  # of points, (rows, 2)
 
 _ON_EDGE = 1e-6  # mm
 
@@ -38,7 +36,7 @@ def finished_darts(
     """The darts that are in the piece, by name."""
     found = {}
     for name, line in sorted(lines.darts.items()):
-        dart = _dart(name, line, values.array(line.node), paths)
+        dart = _dart(name, line, values.rows(line.node), paths)
         if dart is None:
             continue
         sewn_for = values.number(line.sewn_for) if line.sewn_for is not None else None
@@ -78,20 +76,14 @@ def _dart(name: str, line: DartLine, rows: Rows, paths: Mapping[str, Path]) -> D
     )
 
 
-def dart_notches(dart: Dart, path: Path, take_ups: Sequence[Rows]) -> Iterator[Notch]:
-    """A notch at either end of a mouth, and of a stretch that is gathered. `take_ups` is all that
-    is taken up on the edge."""
+def dart_notches(dart: Dart, edge: SewnEdge) -> Iterator[Notch]:
+    """A notch at either end of a mouth, and of a stretch that is gathered, on its edge."""
+    assert dart.edge is not None
     for name, end in (("first", dart.first), ("last", dart.last)):
-        assert dart.edge is not None
-        at = reached_as_sewn(path[None], np.array([end]), *(rows[None] for rows in take_ups))
-        yield Notch(
-            edge=dart.edge,
-            name=f"{dart.name}_{name}",
-            at=end,
-            outward=_outward(dart, end, path),
-            count=1,
-            along=float(at[0]),
-        )
+        along = edge.distance_to(end)
+        assert along is not None  # the ends of its mouth are on the edge as sewn
+        outward = _outward(dart, end, edge.path)
+        yield Notch(dart.edge, f"{dart.name}_{name}", end, outward, count=1, along=along)
 
 
 def _outward(dart: Dart, end: Point, path: Path) -> Point:

@@ -29,7 +29,7 @@ Corners = NDArray[np.float64]  # (n, 2), of the cloth a dart takes up
 def darts_across(lines: PieceLines, graph: Graph, values: BodyValues) -> tuple[str, str] | None:
     """The first pair of darts, by name, that share cloth."""
     shapes = {
-        name: _corners(values.array(line.node), line)
+        name: _corners(values.rows(line.node), line)
         for name, line in sorted(lines.darts.items())
         if _is_sewn(line, lines, graph)
     }

@@ -134,6 +134,7 @@ class Seam:
     name: str
     sides: tuple[tuple[SeamSide, ...], tuple[SeamSide, ...]]
     lengths_sewn: tuple[float, float]
+    manner: str | None  # easing, stretched, gathered: what is done with the first side
     ease: float  # the first side is longer by this; negative: it is stretched on
     order: int  # in the order of sewing, from 1
 

@@ -38,13 +38,13 @@ class BodyValues:
         across, down = self.solved.value(node, self.body)
         return float(across), float(down)
 
-    def array(self, node: int) -> NDArray[np.float64]:
-        """A dart, or what is gathered: rows of points, (rows, 2)."""
-        return np.asarray(self.solved.value(node, self.body), dtype=np.float64)
-
     def path(self, node: int) -> Path:
         """A curve without its cubics of no length; empty when none has a length."""
         return with_length(np.asarray(self.solved.value(node, self.body), dtype=np.float64))
+
+    def rows(self, node: int) -> NDArray[np.float64]:
+        """The points of a dart or of gathers, one a row."""
+        return np.asarray(self.solved.value(node, self.body), dtype=np.float64)
 
     def holds(self, node: int) -> bool:
         return bool(self.solved.value(node, self.body))

@@ -10,35 +10,76 @@ words that are no way of turning a dart, are problems.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CURVE, DART, LENGTH, POINT, RATIO, Type
+from godet.graph.types import CURVE, DART, LENGTH, LEVEL, POINT, RATIO, Type
 from godet.language import tree
 from godet.program import alterations
-from godet.program.alterations import AlterationLine
-from godet.program.expressions import wanted
+from godet.program.alterations import MIRRORED, AlterationLine
+from godet.program.expressions import evaluate, wanted
+from godet.program.members import names_passed_on, type_passed_on
 from godet.program.scopes import Inheritance, Scope
-from godet.program.values import Broken, Value
+from godet.program.values import Broken, PieceMeaning, Value
 
 WAYS = ("flare", "gathers", "ease", "pleat", "tuck")  # what a dart can be turned into
 MOST_CUTS = 24  # evenly spaced; each draws the whole piece anew
 
 
-def names_added(steps: tuple[tree.Alteration, ...]) -> dict[str, Type]:
-    """The names that alterations give to what they make, with their types."""
+def names_added(
+    steps: tuple[tree.Alteration, ...], scope: Scope, base: Inheritance
+) -> dict[str, Type]:
+    """The names that alterations give to what they make or bring, with their types."""
+    known = {name: base.type_of(name) for name in base.names()}
     found: dict[str, Type] = {}
     for step in steps:
-        match step:
-            case tree.Swing() if step.name is not None:
-                found[step.name.text] = DART
-            case tree.Divide():
-                found[step.name.text] = CURVE
-            case _:
-                pass
+        made = _made(step, scope, known | found)
+        found |= made
     return found
+
+
+def _made(step: tree.Alteration, scope: Scope, known: Mapping[str, Type | None]) -> dict[str, Type]:
+    match step:
+        case tree.Swing() if step.name is not None:
+            return {step.name.text: DART}
+        case tree.Divide():
+            return {step.name.text: CURVE}
+        case tree.Unfold():
+            return {f"{MIRRORED}{n}": t for n, t in known.items() if t is not None and t != LEVEL}
+        case tree.Join():
+            return _brought(step, scope, known)
+        case _:
+            return {}
+
+
+def _brought(step: tree.Join, scope: Scope, known: Mapping[str, Type | None]) -> dict[str, Type]:
+    """What the other piece brings; a name that both have is known with that of the piece."""
+    other = _other_piece(step, scope)
+    if other is None:
+        return {}
+    brought = {name: type_passed_on(other, name) for name in names_passed_on(other)}
+    return {
+        name if name not in known else f"{other.name}_{name}": type
+        for name, type in brought.items()
+        if type is not None and type != LEVEL
+    }
+
+
+def _other_piece(step: tree.Join, scope: Scope) -> PieceMeaning | None:
+    """The piece that is joined, where it is one."""
+    owner = step.other.owner if isinstance(step.other, tree.Dotted) else None
+    if isinstance(owner, tree.Name):
+        return scope.piece(owner.name)
+    if isinstance(owner, tree.Dotted):
+        meaning = evaluate(owner, _root(scope))
+        return meaning if isinstance(meaning, PieceMeaning) else None
+    return None
+
+
+def _root(scope: Scope) -> Scope:
+    return scope if scope.parent is None else _root(scope.parent)
 
 
 def altering_lines(
@@ -61,7 +102,10 @@ class _Reading:
 
     def line(self, step: tree.Alteration) -> AlterationLine | None:
         found = self._read(step)
-        self.made |= names_added((step,))
+        base = self.scope.inherits
+        assert base is not None
+        known = {name: base.type_of(name) for name in base.names()}
+        self.made |= _made(step, self.scope, known | self.made)
         return found
 
     def _read(self, step: tree.Alteration) -> AlterationLine | None:
@@ -239,10 +283,7 @@ class _Reading:
     def _join(self, step: tree.Join) -> AlterationLine | None:
         if not self._is(step.edge, CURVE):
             return None
-        root = self.scope
-        while root.parent is not None:
-            root = root.parent
-        other = wanted(step.other, root, CURVE, "`join`")
+        other = wanted(step.other, _root(self.scope), CURVE, "`join`")
         if isinstance(other, Broken):
             return None
         if other.edge is None or other.edge[0] == self.scope.title:

@@ -16,6 +16,7 @@ from dataclasses import dataclass, field, replace
 from godet.graph.rewriting import Rewriting
 from godet.program.draft import Draft
 from godet.program.program import CheckLine, PieceLines, SeamLine
+from godet.program.sewn_seams import carried, with_other_nodes
 
 
 @dataclass(slots=True)
@@ -59,10 +60,8 @@ class Carrying:
         names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in kept}
         return [
             replace(
-                seam,
+                with_other_nodes(carried(seam, self.became), self._redrawn.of),
                 name=names[seam.name],
-                first=tuple((self.became[p], e, whole) for p, e, whole in seam.first),
-                second=tuple((self.became[p], e, whole) for p, e, whole in seam.second),
                 after=tuple(names[after] for after in seam.after if after in names),
             )
             for seam in kept

@@ -16,6 +16,8 @@ from godet.program.values import Meaning, Value
 
 # what can be asked of a dart: the operation, its row where it is one of the dart's points, a type
 _OF_A_DART: dict[str, tuple[str, int | None, Type]] = {
+    "first_leg": ("dart_row", 0, POINT),  # where the legs end on the edge
+    "last_leg": ("dart_row", 2, POINT),
     "tip": ("dart_row", 3, POINT),
     "pivot": ("dart_row", 4, POINT),
     "middle": ("dart_middle", None, POINT),

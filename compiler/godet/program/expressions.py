@@ -95,6 +95,10 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
             return _along(expression, scope)
         case tree.Crossing():
             return _crossing(expression, scope)
+        case tree.Nearest():
+            return _nearest(expression, scope)
+        case tree.Extreme():
+            return _extreme(expression, scope)
         case _:
             assert isinstance(expression, tree.Text)  # all others are named above
             word = expression.text
@@ -480,3 +484,19 @@ def _crossing(expression: tree.Crossing, scope: Scope) -> Meaning:
     return scope.session.node(
         "crossing", *inputs, type=POINT, place=expression.place, selector=selector
     )
+
+
+def _nearest(expression: tree.Nearest, scope: Scope) -> Meaning:
+    curve = wanted(expression.curve, scope, CURVE, "`nearest on`")
+    to = wanted(expression.to, scope, POINT, "`nearest on .. to`")
+    if isinstance(curve, Broken) or isinstance(to, Broken):
+        return BROKEN
+    return scope.session.node("nearest_on", curve, to, type=POINT, place=expression.place)
+
+
+def _extreme(expression: tree.Extreme, scope: Scope) -> Meaning:
+    way = expression.way
+    curve = wanted(expression.curve, scope, CURVE, f"`{way} of`")
+    if isinstance(curve, Broken):
+        return BROKEN
+    return scope.session.node("extreme", curve, type=POINT, place=expression.place, way=way)

@@ -17,8 +17,9 @@ from dataclasses import dataclass, replace
 from godet.base.places import Place
 from godet.base.problems import Problem, Problems, problem
 from godet.graph.node import Graph
-from godet.graph.types import ANGLE, CONDITION, CURVE, DOUBLE_DART, POINT, Type
+from godet.graph.types import ANGLE, CONDITION, CURVE, POINT, Type
 from godet.program.alterations import Join
+from godet.program.laying import met
 from godet.program.parts import stretch, turned_as
 from godet.program.program import DartLine, EdgeLine, NotchLine, PieceLines
 from godet.program.ring import Side, begun_at, ring
@@ -198,9 +199,7 @@ class _Joining:
         pairs |= dict(zip(*rest, strict=True))
         for name, their in pairs.items():
             laid = self.laid.of(lower[their].node, graph[lower[their].node].type)
-            inputs = (upper[name].node, laid)
-            node = graph.add("joined_darts", inputs, type=DOUBLE_DART, place=self.place)
-            darts[name] = DartLine(node, "double", self.place)
+            darts[name] = met(upper[name].node, laid, graph, self.place)
         return darts
 
 

@@ -38,6 +38,7 @@ from godet.program.laying import (
 )
 from godet.program.named_edges import lost_by_piece, lost_by_seams
 from godet.program.program import CheckLine, Choice, FindLine, PieceLines
+from godet.program.sewn_seams import matched, with_lengths, with_other_nodes
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
@@ -67,7 +68,7 @@ class _Linking:
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
         self.altered: dict[str, PieceLines | None] = {}  # bases once altered; None: being altered
-        self.blocks = Blocks(assembly, prefix, self.own, self.of, _linked)
+        self.blocks = Blocks(assembly, prefix, self.own, self.of, self._altered, _linked)
 
     # --- nodes ------------------------------------------------------------------------------------
 
@@ -205,6 +206,8 @@ class _Linking:
                 return piece.darts[name].node
             case "width":
                 return piece.widths[name]
+            case "outline":
+                return outline(piece.edges, piece.darts, self.graph)
             case _:
                 return self._number(times(piece))
 
@@ -288,6 +291,8 @@ class _Linking:
         sort, name = node.constant("sort"), str(node.constant("piece"))
         if sort == "times":
             return self._number(times(self._dressed(name)))
+        if sort == "outline":
+            return self._outline(name)
         if sort == "width":
             return self._width(name, str(node.constant("name")), place)
         return self._girth(str(node.constant("name")), place)
@@ -412,10 +417,7 @@ class _Linking:
         names |= {n: c.node for n, c in choices.items()}
         measures = dict(program.measures)
         checks = [self._check(check) for check in program.checks]
-        seams = [
-            replace(s, easing=self.of(s.easing)) if s.easing is not None else s
-            for s in program.seams
-        ]
+        seams = [with_other_nodes(seam, self.of) for seam in program.seams]
         blocks: list[str] = []
         for taken in program.takes:
             block = self.blocks.block(taken.name)
@@ -431,6 +433,7 @@ class _Linking:
             seams.extend(carrying.seams(taken.name, {seam.name for seam in seams}))
             blocks.append(f"{taken.name} = {_spoken(block)}")
         finds.extend(self.blocks.found_again)
+        seams = matched(seams, program.matches, self.of)
         return Draft(
             name=program.name,
             doc=program.doc,
@@ -439,7 +442,7 @@ class _Linking:
             graph=self.graph,
             kind=program.makes.name if program.makes is not None else None,
             pieces=pieces,
-            seams=tuple(seams),
+            seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams),
             checks=tuple(checks),
             finds=tuple(finds),
             choices=choices,

@@ -15,9 +15,10 @@ from godet.base.places import Place
 from godet.base.problems import problem
 from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, POINT, Type
 from godet.language import tree
-from godet.program.alterations import MIRRORED, AlterationLine
+from godet.program.alterations import AlterationLine
 from godet.program.altering_lines import altering_lines, names_added
 from godet.program.expressions import direction, evaluate, wanted
+from godet.program.laying import met
 from godet.program.members import (
     SORT_OF_TYPE,
     altered,
@@ -26,7 +27,7 @@ from godet.program.members import (
     passed_on,
     type_passed_on,
 )
-from godet.program.program import CutLine, DartLine, EdgeLine, NotchLine, PieceLines
+from godet.program.program import CornerLine, CutLine, DartLine, EdgeLine, NotchLine, PieceLines
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
@@ -114,7 +115,7 @@ def _edges_for_darts(scope: Scope) -> None:
         if isinstance(statement, tree.DartOn) and statement.edge.text not in scope.statements:
             edge = statement.edge
             inherited = tree.Inherited(edge.place, edge)
-            whole = tree.Part(edge.place, inherited, None, None, None)
+            whole = tree.Part(edge.place, inherited, None, None, False, None, None)
             chain = tree.Chain(edge.place, (whole,), ())
             scope.give(edge, tree.CurveIs(statement.place, edge, chain, edge=True))
 
@@ -185,44 +186,26 @@ class _FromAltered:
 
     def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
         scope = self.scope
-        added = names_added(scope.alterations).get(name)
+        added = self._added().get(name)
         known = Value(added, 0) if added is not None else self.base.find(name, place, asking)
-        if known is None:
-            known = self._doubled(name, place, asking)
         if not isinstance(known, Value):
             return known
         sort = SORT_OF_TYPE[known.type]
         found = altered(scope.title, sort, name, known.type, place, scope)
         return Value(found.type, found.node, (scope.title, name)) if sort == "edge" else found
 
-    def _doubled(self, name: str, place: Place, asking: Scope) -> Meaning | None:
-        """What is there twice once the piece is unfolded, or comes from a piece that is joined."""
-        for step in self.scope.alterations:
-            if isinstance(step, tree.Unfold) and name.startswith(MIRRORED):
-                return self.base.find(name.removeprefix(MIRRORED), place, asking)
-            other = self._joined(step)
-            if other is not None:
-                found = passed_on(other, name, place, asking)
-                if found is not None:
-                    return found
-                named = name.removeprefix(f"{other.name}_")
-                return passed_on(other, named, place, asking) if named != name else None
-        return None
-
-    def _joined(self, step: tree.Alteration) -> PieceMeaning | None:
-        """The piece that a step joins to this one."""
-        root = self.scope.parent
-        if not isinstance(step, tree.Join) or not isinstance(step.other, tree.Dotted):
-            return None
-        assert root is not None
-        other = evaluate(step.other.owner, root)
-        return other if isinstance(other, PieceMeaning) else None
-
     def names(self) -> tuple[str, ...]:
-        return (*self.base.names(), *names_added(self.scope.alterations))
+        return (*self.base.names(), *self._added())
 
     def type_of(self, name: str) -> Type | None:
-        return names_added(self.scope.alterations).get(name) or self.base.type_of(name)
+        return self._added().get(name) or self.base.type_of(name)
+
+    def _added(self) -> dict[str, Type]:
+        scope = self.scope
+        if scope.added is None:
+            scope.added = {}  # of pieces joined to each other neither brings what it got that way
+            scope.added = names_added(scope.alterations, scope, self.base)
+        return scope.added
 
 
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
@@ -253,8 +236,12 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             edges[name] = EdgeLine(meaning.node, statement.place, blends, begins_with)
         elif isinstance(statement, tree.DartOn):
             darts[name] = _dart_on(meaning, statement, scope)
-        elif isinstance(statement, tree.DoubleDart | tree.MeetingDarts):
+        elif isinstance(statement, tree.DoubleDart):
             darts[name] = DartLine(meaning.node, "double", statement.place)
+        elif isinstance(statement, tree.MeetingDarts):
+            graph = scope.session.graph
+            upper, lower = graph[meaning.node].inputs
+            darts[name] = met(upper, lower, graph, statement.place)
         else:
             values[name] = meaning.node
     dressing = _Dressing(scope)
@@ -272,6 +259,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         notches=tuple(dressing.notches),
         allowances=dressing.allowances,
         allowed_at=dressing.allowed_at,
+        corners=dressing.corners,
         fold=dressing.fold,
         grain=dressing.grain,
         cut=dressing.cut,
@@ -337,6 +325,7 @@ class _Dressing:
         self.notches: list[NotchLine] = []
         self.allowances: dict[str, int | None] = {}
         self.allowed_at: dict[str, Place] = {}
+        self.corners: dict[str, tuple[CornerLine, ...]] = {}
         self.fold: tuple[str, Place] | None = None
         self.grain: int | None = None
         self.cut: CutLine | None = None
@@ -394,6 +383,11 @@ class _Dressing:
             if isinstance(given, Broken):
                 return
             amount = given.node
+        corners = []
+        for cornered in line.corners:
+            at = wanted(cornered.at, self.scope, POINT, f"`{cornered.shape} at`")
+            if isinstance(at, Value):
+                corners.append(CornerLine(at.node, cornered.shape, cornered.place))
         for edge in line.edges:
             if not self._is_edge(edge):
                 continue
@@ -401,6 +395,7 @@ class _Dressing:
                 self.scope.session.report(problem("given-twice", edge.place, name=edge.text))
             self.allowances[edge.text] = amount
             self.allowed_at[edge.text] = line.place
+            self.corners[edge.text] = tuple(corners)
 
     def _grain(self, line: tree.Grain) -> None:
         origin = self.scope.fixed["origin"]

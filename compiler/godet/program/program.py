@@ -49,7 +49,19 @@ class DartLine:
     place: Place
     edge: str | None = None  # None: it lies inside the piece
     strays: int | None = None  # by how much one leg was lengthened
+    moved: int | None = None  # of two that met: how far the lower one was moved to the upper
+    wider: int | None = None  # and by how much it was the wider
     sewn_for: int | None = None  # of a tuck: how far it is stitched
+
+
+@dataclass(frozen=True, slots=True)
+class CornerLine:
+    """How the allowance of an edge ends at one of its corners."""
+
+    at: int  # a point
+    shape: str  # square, mitred, rounded or folded
+    place: Place
+    inherited: bool = False  # from a base whose edge may have been replaced there
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +95,7 @@ class PieceLines:
     parted: bool = False  # only a part of its base is kept, and not all that was marked on it
     step: bool = False  # drawn on the way to another piece, and never cut
     allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
+    corners: Mapping[str, tuple[CornerLine, ...]] = field(default_factory=dict)  # by edge
     darts: Mapping[str, DartLine] = field(default_factory=dict)
     widths: Mapping[str, int] = field(default_factory=dict)  # as sewn, by level; once linked
 
@@ -135,6 +148,17 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
+class PointLine:
+    """A named point of a piece, as a seam speaks of it."""
+
+    piece: str
+    name: str
+    node: int
+    place: Place
+    inherited: bool = False  # from a block, whose edge may have been replaced there
+
+
+@dataclass(frozen=True, slots=True)
 class SeamLine:
     name: str
     first: tuple[tuple[str, str, bool], ...]  # (piece, edge, whole)
@@ -143,6 +167,19 @@ class SeamLine:
     easing: int | None
     after: tuple[str, ...]
     place: Place
+    begun: tuple[PointLine, PointLine] | None = None  # where each side begins
+    between: tuple[PointLine, PointLine] | None = None  # of the first side: where it is eased
+    matches: tuple[PointLine, ...] = ()  # where both sides are notched
+    lengths: tuple[int, int] | None = None  # of both sides as sewn; once linked
+
+
+@dataclass(frozen=True, slots=True)
+class MatchLine:
+    """A seam, the recipe's own or one that comes from a block, and where it is notched."""
+
+    seam: str
+    points: tuple[PointLine, ...]
+    place: Place  # of the seam's name
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,5 +230,6 @@ class Program:
     finds: tuple[FindLine, ...]
     pieces: Mapping[str, PieceLines]
     seams: tuple[SeamLine, ...]
+    matches: tuple[MatchLine, ...]
     checks: tuple[CheckLine, ...]
     place: Place
