@@ -305,3 +305,30 @@ def test_every_name_of_a_dress_can_be_explained_and_no_folder_is_named():
         text = told(explanation, "in")
         assert text.startswith(f"{name}: ")
         assert not any(folder in text for folder in folders)
+
+
+def test_a_dart_is_told_by_its_width_and_its_edge_as_sewn():
+    text = f"""{HEADING}measure hip_girth
+piece front
+  point a = origin
+  point b = origin outward hip_girth / 4
+  point c = origin down 40cm
+  point tip = origin down 12cm outward 10cm
+  edge waist = line a to b
+  edge side = line b to c
+  edge centre = line a to c
+  dart waist_dart = on waist at along waist from a by 10cm by 10cm to tip
+  dart inner = at tip down 9cm by 1cm from tip down 2cm to tip down 14cm
+end
+piece full from front
+  convert waist_dart into gathers over 14cm
+end
+"""
+    said = {
+        name: told(explained(text, name, hip_girth=1000.0), "cm")
+        for name in ("front.waist_dart", "front.inner", "full.waist_dart", "front.waist")
+    }
+    assert "wide 10 cm" in said["front.waist_dart"]
+    assert "wide 1 cm" in said["front.inner"]
+    assert "value 10 cm" in said["full.waist_dart"]
+    assert "length 15 cm" in said["front.waist"]  # 25 cm drawn, as sewn

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 
 from godet.base.places import Place
 
+MIRRORED = "other_"  # before the names of what unfolding adds
+
 
 @dataclass(frozen=True, slots=True)
 class Swing:

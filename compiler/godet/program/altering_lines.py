@@ -18,7 +18,7 @@ from godet.base.problems import problem
 from godet.graph.types import CURVE, DART, LENGTH, LEVEL, POINT, RATIO, Type
 from godet.language import tree
 from godet.program import alterations
-from godet.program.alterations import AlterationLine
+from godet.program.alterations import MIRRORED, AlterationLine
 from godet.program.expressions import evaluate, wanted
 from godet.program.members import names_passed_on, type_passed_on
 from godet.program.scopes import Inheritance, Scope
@@ -47,7 +47,7 @@ def _made(step: tree.Alteration, scope: Scope, known: Mapping[str, Type | None])
         case tree.Divide():
             return {step.name.text: CURVE}
         case tree.Unfold():
-            return {f"other_{n}": t for n, t in known.items() if t is not None and t != LEVEL}
+            return {f"{MIRRORED}{n}": t for n, t in known.items() if t is not None and t != LEVEL}
         case tree.Join():
             return _brought(step, scope, known)
         case _:

@@ -201,7 +201,11 @@ class _FromAltered:
         return self._added().get(name) or self.base.type_of(name)
 
     def _added(self) -> dict[str, Type]:
-        return names_added(self.scope.alterations, self.scope, self.base)
+        scope = self.scope
+        if scope.added is None:
+            scope.added = {}  # of pieces joined to each other neither brings what it got that way
+            scope.added = names_added(scope.alterations, scope, self.base)
+        return scope.added
 
 
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:

@@ -103,8 +103,9 @@ class PieceLines:
 
     @property
     def members(self) -> frozenset[str]:
-        """The names that a kind may promise of it."""
-        return frozenset({*self.points, *self.edges, *self.levels, *self.darts})
+        """The names that a kind may promise of it: of its darts, those on an edge."""
+        darts = {name for name, line in self.darts.items() if line.manner == "dart"}
+        return frozenset({*self.points, *self.edges, *self.levels, *darts})
 
 
 @dataclass(frozen=True, slots=True)

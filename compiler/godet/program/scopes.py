@@ -147,6 +147,8 @@ class Scope:
     found: dict[str, Meaning] = field(default_factory=dict)
     # what is done to the base of a piece before its own lines
     alterations: tuple[tree.Alteration, ...] = ()
+    # the names that these add, with their types, once something asked for them
+    added: dict[str, Type] | None = None
     # names that something asked for
     asked: set[str] = field(default_factory=set)
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from godet.base.problems import Problems, problem
 from godet.graph.node import Graph
 from godet.graph.types import CURVE, POINT, Type
-from godet.program.alterations import Unfold
+from godet.program.alterations import MIRRORED, Unfold
 from godet.program.parts import stretch, turned_as
 from godet.program.program import DartLine, EdgeLine, PieceLines
 from godet.program.ring import Side, begun_at, point_of, ring
@@ -56,25 +56,25 @@ class _Unfolding:
             elif name in double:
                 edges[name] = each
                 curve = self.mirrored(each.curve, CURVE)
-                edges[f"other_{name}"] = replace(each, curve=curve, blends=())
+                edges[f"{MIRRORED}{name}"] = replace(each, curve=curve, blends=())
         on_fold = {self.fold.first, self.fold.last}
         off = {n: p for n, p in piece.points.items() if point_of(graph, p) not in on_fold}
-        points = {f"other_{n}": self.mirrored(p, POINT) for n, p in off.items()}
+        points = {f"{MIRRORED}{n}": self.mirrored(p, POINT) for n, p in off.items()}
         notches = [replace(n, inherited=True) for n in piece.notches if n.edge in edges]
         notches += [
             replace(
                 n,
-                edge=n.edge if n.edge in meeting else f"other_{n.edge}",
+                edge=n.edge if n.edge in meeting else f"{MIRRORED}{n.edge}",
                 at=self.mirrored(n.at, POINT),
-                name=f"other_{n.name}" if n.name else "",
+                name=f"{MIRRORED}{n.name}" if n.name else "",
             )
             for n in notches
             if point_of(graph, n.at) not in on_fold
         ]
         darts = {n: d for n, d in piece.darts.items() if d.edge != self.line.edge}
-        darts |= {f"other_{n}": self._dart(d, meeting) for n, d in darts.items()}
+        darts |= {f"{MIRRORED}{n}": self._dart(d, meeting) for n, d in darts.items()}
         twice = {name: name for name in (*meeting, *double)}
-        twice |= {f"other_{name}": name for name in double}
+        twice |= {f"{MIRRORED}{name}": name for name in double}
         allowances, allowed_at = piece.allowances, piece.allowed_at
         return replace(
             piece,
@@ -83,7 +83,7 @@ class _Unfolding:
             notches=tuple(notches),
             fold=None if piece.fold is None or piece.fold[0] == self.line.edge else piece.fold,
             darts=darts,
-            marks=(*piece.marks, *(f"other_{n}" for n in piece.marks if n in off)),
+            marks=(*piece.marks, *(f"{MIRRORED}{n}" for n in piece.marks if n in off)),
             values={n: v for n, v in piece.values.items() if graph[v].type != CURVE},
             allowances={n: allowances[of] for n, of in twice.items() if of in allowances},
             allowed_at={n: allowed_at[of] for n, of in twice.items() if of in allowed_at},
@@ -102,5 +102,5 @@ class _Unfolding:
 
     def _dart(self, line: DartLine, meeting: set[str]) -> DartLine:
         node = self.mirrored(line.node, self.graph[line.node].type)
-        edge = line.edge if line.edge is None or line.edge in meeting else f"other_{line.edge}"
+        edge = line.edge if line.edge is None or line.edge in meeting else f"{MIRRORED}{line.edge}"
         return replace(line, node=node, edge=edge)
