@@ -13,12 +13,15 @@ import numpy as np
 
 from godet.geometry.bodies import matched, strung
 from godet.geometry.cubics import curve_after, curve_before, point_on
-from godet.geometry.darts import CAP, FIRST, LAST
-from godet.geometry.dual import Values
+from godet.geometry.darts import CAP, FIRST, LAST, PIVOT, POINT
+from godet.geometry.dual import Values, value_of
+from godet.geometry.ends import end_point
 from godet.geometry.lines import line
 from godet.geometry.locating import closest_place
 from godet.geometry.points import norm
 from godet.geometry.refairing import beginning_at, ending_at
+
+_TURNED = [LAST, CAP, FIRST, POINT, PIVOT]  # the rows of a dart walked the other way
 
 
 @np.errstate(all="ignore")
@@ -45,8 +48,13 @@ def around_dart(before: Values, dart: Values, after: Values) -> Values:
 
 
 def around_pleat(before: Values, dart: Values, after: Values, pleat: Values) -> Values:
-    """As `around_dart`: the mouth of a pleat is cut as that of the dart it was."""
-    return around_dart(before, dart, after)
+    """As `around_dart`: the mouth of a pleat is cut as that of the dart it was. The parts end at
+    the ends of that mouth, and may be walked against the edge that the dart was put on."""
+    before, dart, after = matched(before, dart, after)
+    end = value_of(end_point(before))
+    ends = (norm(value_of(dart[:, row]) - end) for row in (LAST, FIRST))
+    against = np.less(*ends)[:, None, None]
+    return around_dart(before, np.where(against, dart[:, _TURNED], dart), after)
 
 
 def dart_strays(edge: Values, dart: Values) -> Values:

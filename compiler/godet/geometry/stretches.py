@@ -19,7 +19,7 @@ from godet.geometry.ends import end_direction, end_point, start_direction, start
 from godet.geometry.guards import Guarded
 from godet.geometry.hobby import hobby
 from godet.geometry.locating import from_point, place_on, until
-from godet.geometry.points import distance
+from godet.geometry.points import COINCIDENT, distance
 
 
 def stretch(curve: Values, first: Values, last: Values) -> Guarded:
@@ -45,6 +45,20 @@ def mouth_end(curve: Values, dart: Values, corner: Values) -> Values:
     places = [value_of(place_on(curve, end).parameter) for end in ends]
     chosen = (places[0] <= places[1]) == from_start
     return np.where(chosen[:, None], *ends)
+
+
+@np.errstate(all="ignore")
+def closed_up(curve: Values, between: int) -> Values:
+    """What the two parts of an edge of n cubics make, with `between` cubics between them: its
+    (B, 2 n + between, 4, 2) as (B, n + 1 + between, 4, 2). Either part has all cubics of the edge,
+    those beyond the cut of no length: n - 1 of these are left out."""
+    count = curve.shape[1]
+    dropped = (count - between) // 2 - 1
+    plain = value_of(curve)
+    still = np.abs(plain - plain[:, :, :1]).max(axis=(2, 3)) <= COINCIDENT
+    out = still & (np.cumsum(still, axis=1) <= dropped)
+    kept = np.argsort(out, axis=1, kind="stable")[:, : count - dropped]
+    return np.take_along_axis(curve, kept[:, :, None, None], axis=1)
 
 
 def bridged(before: Values, after: Values) -> Guarded:

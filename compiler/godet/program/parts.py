@@ -162,6 +162,17 @@ class Part:
         return taking_up(moved, self.graph)
 
 
+# what puts the two parts of an edge together, and how many cubics it adds between them
+_BETWEEN = {"joined": 0, "bridged": 1, "around_dart": 2, "around_pleat": 2}
+
+
+def whole(graph: Graph, operation: str, inputs: tuple[int, ...], place: Place) -> int:
+    """An edge put together from its two parts; it does not grow with the cuts made into it."""
+    curve = graph.add(operation, inputs, type=CURVE, place=place)
+    between = _BETWEEN[operation]
+    return graph.add("closed_up", (curve,), type=CURVE, place=place, between=between)
+
+
 def on_edge(
     piece: PieceLines, graph: Graph, edge: str, without: frozenset[str] = frozenset()
 ) -> tuple[int, ...]:

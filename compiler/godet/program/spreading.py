@@ -15,9 +15,9 @@ from fractions import Fraction
 
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
-from godet.graph.types import ANGLE, CURVE, LENGTH, POINT, RATIO
+from godet.graph.types import ANGLE, LENGTH, POINT, RATIO
 from godet.program.alterations import Spread
-from godet.program.parts import Cut, Cuts, Motion, Part, run_of, sides_between
+from godet.program.parts import Cut, Cuts, Motion, Part, run_of, sides_between, whole
 from godet.program.program import PieceLines
 from godet.program.ring import Side
 from godet.program.swinging import Altered
@@ -71,7 +71,7 @@ class _Spreading:
         for cut in (cuts.first, cuts.last):
             hinged = cut.side.edge == line.other and line.other_by is None
             operation = "joined" if hinged else "bridged"
-            curve = graph.add(operation, part.halves(cut), type=CURVE, place=line.place)
+            curve = whole(graph, operation, part.halves(cut), line.place)
             drawn[cut.side.edge] = part.turned_as(curve, cut.side)
         return part.moved(piece, drawn, frozenset()), part
 
