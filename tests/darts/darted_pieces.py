@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 from fontTools.misc.bezierTools import calcCubicArcLength
-from hypothesis import assume
+from hypothesis import reject
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 from small_recipes import compiled, draft, inputs
@@ -281,7 +281,8 @@ def tried(text: str, altered: str, how: Mapping[str, float]) -> Drawn:
     runs nearly along its leg: such a one is no example."""
     made = _draft(text + altered)
     outcome = outcome_of(made, how)
-    assume({f.code for f in outcome.failures} != {"dart-mouth-open"})
+    if {f.code for f in outcome.failures} == {"dart-mouth-open"}:
+        reject()
     assert not outcome.failures, [(f.code, f.place, f.numbers) for f in outcome.failures]
     return Drawn(made, outcome)
 

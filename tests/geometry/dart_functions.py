@@ -169,6 +169,11 @@ def of_darts(bodies: int) -> dict[str, Entry]:
             (bottom, *how),
         ),
         "reached_as_sewn": (sewn.reached_as_sewn, (bottom, place, on_bottom)),
+        "closed_up": (
+            lambda *given: stretches.closed_up(_around(*_parts(*given)), between=2),
+            (bottom, *how),
+        ),
+        "closed_up whole": (partial(stretches.closed_up, between=0), (armhole,)),
         "laid": (moving.laid, (armhole, first, last, angle)),
         "mirrored": (moving.mirrored, (armhole, first, last)),
         "carried": (moving.carried, (beside, run, centre, first, last, angle)),

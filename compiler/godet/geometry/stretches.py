@@ -55,6 +55,19 @@ def mouth_end(curve: Values, dart: Values, corner: Values) -> Values:
 
 
 @np.errstate(all="ignore")
+def closed_up(curve: Values, between: int) -> Values:
+    """What the two parts of an edge of n cubics make, with `between` cubics between them: its
+    (B, 2 n + between, 4, 2) as (B, n + 1 + between, 4, 2). Either part has all cubics of the edge,
+    those beyond the cut of no length: n - 1 of these are left out."""
+    count = curve.shape[1]
+    dropped = (count - between) // 2 - 1
+    plain = value_of(curve)
+    still = np.abs(plain - plain[:, :, :1]).max(axis=(2, 3)) <= COINCIDENT
+    out = still & (np.cumsum(still, axis=1) <= dropped)
+    kept = np.argsort(out, axis=1, kind="stable")[:, : count - dropped]
+    return np.take_along_axis(curve, kept[:, :, None, None], axis=1)
+
+
 def bridged(before: Values, after: Values, reach: Values, *take_ups: Values) -> Guarded:
     """Two curves (B, n, 4, 2) and (B, m, 4, 2) with a smooth curve over the gap between them,
     (B, n + 1 + m, 4, 2). It begins `reach` (B,) mm before the gap and ends as far behind it, so

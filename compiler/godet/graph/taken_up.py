@@ -11,7 +11,7 @@ among its inputs, behind those it is written with. Nothing fails.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 
 from godet.graph.node import Graph
 from godet.graph.types import CURVE
@@ -19,7 +19,9 @@ from godet.graph.types import CURVE
 # measures as sewn, and how many inputs they are written with
 _MEASURES = {"length": 1, "along": 3, "width": 2}
 # what gives a part of a curve, or the same curve drawn otherwise
-_PARTS = frozenset({"until", "from_point", "stretch", "from_the", "extended", "reversed"})
+_PARTS = frozenset(
+    {"until", "from_point", "stretch", "from_the", "extended", "reversed", "closed_up"}
+)
 _TOGETHER = frozenset({"joined", "blend", "bridged", "together", "either"})
 _MOVED = frozenset({"laid", "mirrored"})
 
@@ -27,7 +29,8 @@ _MOVED = frozenset({"laid", "mirrored"})
 def sewn_inputs(graph: Graph, operation: str, inputs: Sequence[int]) -> tuple[int, ...]:
     """The inputs of an operation: of a measure as sewn with all that is taken up."""
     if operation == "bridged":  # what is taken up is not drawn over
-        return (*inputs[:3], *_all(graph, inputs[:2]))
+        found = (each for curve in inputs[:2] for each in take_ups(graph, curve))
+        return (*inputs[:3], *dict.fromkeys(found))
     written = _MEASURES.get(operation)
     if written is None:
         return tuple(inputs)
@@ -36,31 +39,35 @@ def sewn_inputs(graph: Graph, operation: str, inputs: Sequence[int]) -> tuple[in
 
 def take_ups(graph: Graph, curve: int) -> tuple[int, ...]:
     """The nodes of what is taken up on a curve, in the order in which it was put there."""
+    return _found(graph, curve, {})
+
+
+def _found(graph: Graph, curve: int, known: dict[int, tuple[int, ...]]) -> tuple[int, ...]:
+    """As `take_ups`; a curve that was cut comes up in both of its parts, and is looked at once."""
+    if curve not in known:
+        known[curve] = tuple(dict.fromkeys(_of_node(graph, curve, known)))
+    return known[curve]
+
+
+def _of_node(graph: Graph, curve: int, known: dict[int, tuple[int, ...]]) -> Iterator[int]:
     node = graph[curve]
     operation, inputs = node.operation, node.inputs
-    if operation in _PARTS:
-        return take_ups(graph, inputs[0])
-    if operation in _TOGETHER:
-        return _all(graph, inputs)
     if operation == "taken_up":
-        return tuple(dict.fromkeys(inputs[1:]))
-    if operation in ("darted", "with_darts"):
-        return tuple(dict.fromkeys((*take_ups(graph, inputs[0]), *inputs[1:])))
-    if operation == "around_dart":
+        yield from inputs[1:]
+    elif operation in _PARTS:
+        yield from _found(graph, inputs[0], known)
+    elif operation in _TOGETHER:
+        for each in inputs:
+            if graph[each].type == CURVE:
+                yield from _found(graph, each, known)
+    elif operation in ("darted", "with_darts"):
+        yield from (*_found(graph, inputs[0], known), *inputs[1:])
+    elif operation == "around_dart":
         before, dart, after = inputs
-        return tuple(dict.fromkeys((*_all(graph, (before,)), dart, *_all(graph, (after,)))))
-    if operation in _MOVED:
-        return tuple(
-            graph.add(
-                operation, (each, *inputs[1:]), type=graph[each].type, place=graph.places[curve]
-            )
-            for each in take_ups(graph, inputs[0])
-        )
-    return ()
-
-
-def _all(graph: Graph, curves: Iterable[int]) -> tuple[int, ...]:
-    found = [
-        each for curve in curves if graph[curve].type == CURVE for each in take_ups(graph, curve)
-    ]
-    return tuple(dict.fromkeys(found))
+        yield from _found(graph, before, known)
+        yield dart
+        yield from _found(graph, after, known)
+    elif operation in _MOVED:
+        place = graph.places[curve]
+        for each in _found(graph, inputs[0], known):
+            yield graph.add(operation, (each, *inputs[1:]), type=graph[each].type, place=place)

@@ -71,6 +71,13 @@ MOVING = (
         fails=("same-point",),
     ),
     Operation(
+        "closed_up",
+        "stretches:closed_up",
+        ("curve",),
+        sentence="an edge put together from its two parts, without what was cut away of either",
+        example="swing bust_dart to shoulder at shoulder_middle",
+    ),
+    Operation(
         "same_side",
         "spreading:same_side",
         ("run", "other"),

@@ -134,7 +134,7 @@ class Part:
     def faired(self, cut: Cut, reach: int) -> int:
         """A cut edge as it is now, faired over the gap from a reach before it to one behind."""
         inputs = sewn_inputs(self.graph, "bridged", (*self.halves(cut), reach))
-        curve = self.graph.add("bridged", inputs, type=CURVE, place=self.place)
+        curve = whole(self.graph, "bridged", inputs, self.place)
         return self.turned_as(curve, cut.side)
 
     def turned_as(self, curve: int, side: Side) -> int:
@@ -172,6 +172,17 @@ class Part:
             values={n: v for n, v in piece.values.items() if self.graph[v].type != CURVE},
         )
         return taking_up(moved, self.graph)
+
+
+# what puts the two parts of an edge together, and how many cubics it adds between them
+_BETWEEN = {"joined": 0, "bridged": 1, "around_dart": 2}
+
+
+def whole(graph: Graph, operation: str, inputs: tuple[int, ...], place: Place) -> int:
+    """An edge put together from its two parts; it does not grow with the cuts made into it."""
+    curve = graph.add(operation, inputs, type=CURVE, place=place)
+    between = _BETWEEN[operation]
+    return graph.add("closed_up", (curve,), type=CURVE, place=place, between=between)
 
 
 def on_edge(

@@ -29,6 +29,7 @@ from godet.program.parts import (
     sides_between,
     stretch,
     turned_as,
+    whole,
 )
 from godet.program.program import DartLine, DartManner, PieceLines
 from godet.program.ring import Side, ring
@@ -65,7 +66,7 @@ def swing(piece: PieceLines, graph: Graph, line: Swing) -> Altered:
                 made, "dart", line.place, target, _uneven(graph, before, after, pivot, line.place)
             )
         elif line.share is None:
-            curve = graph.add("joined", (before, after), type=CURVE, place=line.place)
+            curve = whole(graph, "joined", (before, after), line.place)
         else:
             own = _row(graph, old.node, 4, line.place)
             own_short = graph.add("dart_short", (old.node,), type=LENGTH, place=line.place)
@@ -101,7 +102,7 @@ def _flared(piece: PieceLines, graph: Graph, line: Convert) -> Altered:
         if cut.side.edge == line.edge:
             edges[line.edge] = part.faired(cut, _half_of(graph, cut.side.curve, line.place))
         else:
-            curve = graph.add("joined", part.halves(cut), type=CURVE, place=line.place)
+            curve = whole(graph, "joined", part.halves(cut), line.place)
             edges[cut.side.edge] = part.turned_as(curve, cut.side)
     return Altered(part.moved(piece, edges, frozenset({line.dart})), part.point)
 
@@ -158,7 +159,7 @@ def _opened(
     dart = graph.add(
         "dart_between", (before, after, pivot, short), type=DART, place=place, pressed=""
     )
-    return dart, graph.add("around_dart", (before, dart, after), type=CURVE, place=place)
+    return dart, whole(graph, "around_dart", (before, dart, after), place)
 
 
 def _uneven(graph: Graph, before: int, after: int, pivot: int, place: Place) -> int:
@@ -196,7 +197,7 @@ def _gathered(
         return graph.add(operation, sewn_inputs(graph, operation, inputs), type=type, place=place)  # type: ignore[arg-type]
 
     none = graph.add("number", type=LENGTH, place=None, value=Fraction(0))
-    bridged = graph.add("bridged", (before, after, none), type=CURVE, place=place)
+    bridged = whole(graph, "bridged", (before, after, none), place)
     others = on_edge(piece, graph, edge, without=frozenset({line.dart}))
     faired = graph.add("taken_up", (bridged, *others), type=CURVE, place=place)
     taken = add("subtract", add("length", faired), add("length", side.curve))
@@ -207,9 +208,9 @@ def _gathered(
     half = graph.add("number", type=RATIO, place=None, value=Fraction(1, 2))
     difference = add("subtract", add("add", cut[0], cut[1]), cut[2])
     reach = add("multiply", difference, half)
-    whole = graph.add("as_cut", (faired,), type=CURVE, place=place)
-    middle = graph.add("along", (whole, side.first, reach), type=POINT, place=place)
-    gathers = graph.add("gathers", (whole, middle, line.over, taken), type=GATHERS, place=place)
+    as_cut = graph.add("as_cut", (faired,), type=CURVE, place=place)
+    middle = graph.add("along", (as_cut, side.first, reach), type=POINT, place=place)
+    gathers = graph.add("gathers", (as_cut, middle, line.over, taken), type=GATHERS, place=place)
     curve = turned_as(graph, bridged, side, place)
     manner: DartManner = "gathers" if line.into == "gathers" else "ease"
     made = DartLine(gathers, manner, place, edge)
