@@ -188,6 +188,21 @@ class Drawn:
             area -= abs(_polygon(corners))
         return area
 
+    def turned(self, new: str, corners: tuple[str, str], old: str = "block") -> float:
+        """The angle by which the part with two corners was turned, outward to down."""
+        before, after = (
+            self.point(piece, corners[1]) - self.point(piece, corners[0]) for piece in (old, new)
+        )
+        crossed = before[0] * after[1] - before[1] * after[0]
+        return float(np.arctan2(crossed, before @ after))
+
+    def laid(self, new: str, corners: tuple[str, str], place: Floats, old: str = "block") -> Floats:
+        """Where a place of the part with two corners lies now."""
+        angle = self.turned(new, corners, old)
+        turn = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
+        start, goal = self.point(old, corners[0]), self.point(new, corners[0])
+        return goal + turn @ (place - start)
+
     def area(self, piece: str) -> float:
         """The area within the edges as they are cut."""
         return abs(_enclosed(list(self.edges(piece).values())))

@@ -78,14 +78,12 @@ def test_a_dart_closed_into_flare_opens_the_hem_as_the_trade_reckons(how):
     leg = np.hypot(*(dart[FIRST] - dart[PIVOT]))
     cut = np.array([how["hem_place"] * how["hip_girth"] / 4.0, how["long"]])
     to_hem = np.hypot(*(cut - dart[PIVOT]))
-    # the hem is straight, then a curve over the opening, then straight again
-    before, over, after = drawn.edge("flared", "hem")
-    opened = np.hypot(*(over[3] - over[0]))
+    opened = np.hypot(*(drawn.laid("flared", ("side_waist", "hem_side"), cut) - cut))
     # width x (point to hem) / (point to waist): trade rule, found
     assert opened == pytest.approx(wide * to_hem / leg, rel=1e-9)
-    assert length(np.array([before])) + length(np.array([after])) == pytest.approx(
-        how["hip_girth"] / 4.0, abs=1e-8
-    )
+    # faired over the opening the hem is at most a hair shorter than with a straight step there
+    hem = length(drawn.edge("flared", "hem"))
+    assert hem == pytest.approx(how["hip_girth"] / 4.0 + opened, rel=5e-3)
     for edge in ("side", "centre"):
         assert length(drawn.edge("flared", edge)) == pytest.approx(
             length(drawn.edge("block", edge)), abs=1e-9

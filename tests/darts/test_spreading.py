@@ -16,10 +16,17 @@ def _size(one: Floats, two: Floats) -> float:
     return float(np.hypot(*(one - two)))
 
 
-def _gaps(hem: Floats, count: int) -> list[float]:
-    """How wide straight across each opening of a hem is that was straight."""
-    assert len(hem) == 2 * count + 1
-    return [_size(over[3], over[0]) for over in hem[1::2]]
+OUTER = ("side_waist", "hem_side")  # corners of what lies beyond every cut
+
+
+def _along(curve: Floats, share: float) -> Floats:
+    """The point at a share of a curve's length, by its chords."""
+    t = np.linspace(0.0, 1.0, 4001)[:, None]
+    weights = [(1 - t) ** 3, 3 * (1 - t) ** 2 * t, 3 * (1 - t) * t**2, t**3]
+    points = np.concatenate([np.concatenate(weights, 1) @ cubic for cubic in curve])
+    reached = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+    at = share * reached[-1]
+    return np.array([np.interp(at, reached, points[:, axis]) for axis in (0, 1)])
 
 
 @given(SKIRTS, st.sampled_from((1, 2, 5)))
@@ -31,16 +38,22 @@ def test_cuts_hinged_on_the_waist_open_together_by_what_is_asked(how, count):
     )
     text = f"piece wide from block\n  spread hem by amount {where}, hinged on {hinge}\nend\n"
     drawn = tried(SKIRT, text, how)
-    gaps = _gaps(drawn.edge("wide", "hem"), count)
-    assert gaps == pytest.approx([how["amount"] / count] * count, abs=1e-9)
-    assert length(drawn.edge("wide", "hem")[0::2]) == pytest.approx(how["hip_girth"] / 4, abs=1e-8)
+    hem, waist = drawn.edge("block", "hem"), drawn.edge("block", "waist")
+    shares = [n / (count + 1) for n in range(1, count + 1)]
+    places = [(_along(hem, share), _along(waist, share)) for share in shares]
+    if count == 1:
+        places = [(_along(hem, how["hem_place"]), _along(waist, 0.4))]
+    # a cut is opened as wide as the chord of the angle by which it turns about its hinge
+    turns = [2.0 * np.arcsin(how["amount"] / count / 2.0 / _size(*cut)) for cut in places]
+    assert -drawn.turned("wide", OUTER) == pytest.approx(sum(turns), rel=2e-3)
     for edge in ("centre", "side"):
         assert length(drawn.edge("wide", edge)) == pytest.approx(
             length(drawn.edge("block", edge)), abs=1e-8
         )
-    assert drawn.sewn("wide", "waist") == pytest.approx(drawn.sewn("block", "waist"), abs=1e-7)
     told = drawn.told_length("wide", "waist")
-    assert told == pytest.approx(drawn.sewn("block", "waist"), abs=1e-7)
+    assert told == pytest.approx(drawn.sewn("wide", "waist"), abs=1e-7)
+    # rounded at the hinges it is hardly shorter: seams are compared to 1 mm
+    assert told == pytest.approx(drawn.sewn("block", "waist"), abs=0.3)
 
 
 @given(SKIRTS, st.sampled_from((1, 3)))
@@ -51,9 +64,10 @@ def test_cuts_opened_as_much_at_both_ends_move_the_rest_aside(how, count):
     other = f" at {at}" if count == 1 else ""
     text = f"piece wide from block\n  spread hem by amount {where}, waist by amount{other}\nend\n"
     drawn = tried(SKIRT, text, how)
-    gaps = _gaps(drawn.edge("wide", "hem"), count)
-    assert gaps == pytest.approx([how["amount"] / count] * count, abs=1e-9)
+    assert drawn.turned("wide", OUTER) == pytest.approx(0.0, abs=1e-9)
     moved = drawn.point("wide", "side_waist") - drawn.point("block", "side_waist")
+    if count == 1:
+        assert np.hypot(*moved) == pytest.approx(how["amount"], abs=1e-9)
     assert np.hypot(*moved) <= how["amount"] + 1e-9
     # nothing turns
     for edge in ("side",):
@@ -70,8 +84,9 @@ def test_opened_by_less_at_the_waist_both_ends_open_by_what_is_asked(how, less):
         f"{at}\nend\n"
     )
     drawn = tried(SKIRT, text, how)
-    (gap,) = _gaps(drawn.edge("wide", "hem"), 1)
-    assert gap == pytest.approx(how["amount"], abs=1e-9)
+    hem = drawn.edge("block", "hem")
+    place = _along(hem, how["hem_place"])
+    assert _size(drawn.laid("wide", OUTER, place), place) == pytest.approx(how["amount"], abs=1e-9)
     # the corners of the outer part lie as far from each other as before
     before = _size(drawn.point("block", "side_waist"), drawn.point("block", "hem_side"))
     after = _size(drawn.point("wide", "side_waist"), drawn.point("wide", "hem_side"))
@@ -89,7 +104,8 @@ def test_to_spread_by_nothing_changes_nothing(how):
         )
     for edge in ("waist", "hem", "side", "centre"):
         told = drawn.told_length("wide", edge)
-        assert told == pytest.approx(drawn.sewn("block", edge), abs=1e-3)
+        # a waist that is faired is not to the last hair the one that was drawn
+        assert told == pytest.approx(drawn.sewn("block", edge), abs=1e-2)
 
 
 def test_many_cuts_through_an_edge_with_a_dart_are_drafted():
@@ -97,5 +113,5 @@ def test_many_cuts_through_an_edge_with_a_dart_are_drafted():
     text = "piece wide from block\n  spread hem by amount in 24 places, hinged on waist\nend\n"
     drawn = tried(SKIRT, text, how)
     told = drawn.told_length("wide", "waist")
-    assert told == pytest.approx(drawn.sewn("block", "waist"), abs=1e-6)
+    assert told == pytest.approx(drawn.sewn("block", "waist"), abs=0.3)
     assert codes(SKIRT + text.replace("24", "25")) >= {"spread-count"}

@@ -109,5 +109,6 @@ def _shortened(curve: Values, reach: Values, take_ups: list[Values]) -> Values:
             place = place_on(curve, each[:, row])
             on_it = value_of(distance(point_on(curve, place), each[:, row])) <= ON_EDGE
             left = whole - length(curve_before(curve, place))
-            spared = np.where(on_it, np.minimum(spared, left), spared)
+            # some of the edge is left, whose direction is not that of the mouth
+            spared = np.where(on_it, np.minimum(spared, MOST * left), spared)
     return curve_before(curve, place_at_length(curve, lengths, whole - spared))

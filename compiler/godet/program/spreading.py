@@ -22,6 +22,10 @@ from godet.program.program import PieceLines
 from godet.program.ring import Side
 from godet.program.swinging import Altered
 
+# mm: the corner at a hinge is rounded so far to either side (ours); a corner of 10 degrees then
+# costs the edge 0.1 mm
+_AT_HINGE = Fraction(20)
+
 
 def spread(piece: PieceLines, graph: Graph, line: Spread) -> Altered:
     """The piece with its cuts opened."""
@@ -77,12 +81,17 @@ class _Spreading:
         return part.moved(piece, drawn, frozenset()), part
 
     def _reach(self, side: Side) -> int:
-        """How far from a cut its edge is made fair: half-way to the next cut."""
+        """How far from a cut its edge is made fair: half-way to the next cut, and at a hinge only
+        so far that the edge keeps its length for its seam."""
         graph, line = self.graph, self.line
         length = graph.add("length", (side.curve,), type=LENGTH, place=line.place)
         half = Fraction(1, 2 * (self.count + 1))
         share = graph.add("number", type=RATIO, place=None, value=half)
-        return graph.add("multiply", (length, share), type=LENGTH, place=line.place)
+        halfway = graph.add("multiply", (length, share), type=LENGTH, place=line.place)
+        if side.edge == line.edge or line.other_by is not None:
+            return halfway
+        near = graph.add("number", type=LENGTH, place=None, value=_AT_HINGE)
+        return graph.add("min", (halfway, near), type=LENGTH, place=line.place)
 
     def _each(self, total: int | None) -> int:
         """How wide one cut is opened at this edge."""
