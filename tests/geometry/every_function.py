@@ -13,7 +13,7 @@ from functools import partial
 from typing import Any
 
 import numpy as np
-from dart_functions import of_darts, of_runs
+from dart_functions import not_derived, of_darts
 from garment_curves import DOWN, Floats, bodice
 
 from godet.geometry import (
@@ -137,10 +137,11 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
         lambda a, b, d: blending.blend_strays(a, b, d, fair=True),
         (_SIDE, _LOWER, _OVER),
     ),
-    "lowest": (lambda c: extremes.extreme(c, "lowest"), (_HANGING,)),
+    "lowest": (partial(extremes.extreme, way="lowest"), (_HANGING,)),
     "innermost": (lambda c: extremes.extreme(-c[..., ::-1], "innermost"), (_HANGING,)),
     "nearest_on": (nearest.nearest_on, (_ARMHOLE, _NEAR_ARMHOLE)),
     "radius_at": (bends.radius_at, (_BODICE.neck, _ON_NECK)),
+    "reshaped to a length": (reshaping.reshaped, (_ARMHOLE, 1.01 * arc_length.length(_ARMHOLE))),
     "reshaped": (lambda c, s: reshaping.reshaped(c, s * arc_length.length(c)), (_ARMHOLE, _SHARE)),
     "reshaped cut": (
         lambda c, p: reshaping.reshaped(_cut(c, p), 1.002 * arc_length.length(_cut(c, p))),
@@ -209,7 +210,7 @@ OF_CONDITIONS: dict[str, tuple[Function, tuple[Any, ...]]] = {
     "any_of": (scalars.any_of, (_YES, _NO)),
     "negated": (scalars.negated, (_YES,)),
     "compass": (partial(coordinates.compass, way="down"), ()),
-    **of_runs(BODIES),
+    **not_derived(BODIES),
 }
 
 
