@@ -21,7 +21,8 @@ from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Node
 from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import CONDITION, LENGTH, RATIO
-from godet.program import altering, unknowns
+from godet.program import unknowns
+from godet.program.altered_bases import AlteredBases
 from godet.program.altering import gone
 from godet.program.blocks import Assembly, Blocks
 from godet.program.carrying import Carrying
@@ -31,7 +32,6 @@ from godet.program.laying import (
     flattened,
     laid,
     named_nodes,
-    nodes_of,
     outline,
     times,
     with_nodes,
@@ -67,8 +67,8 @@ class _Linking:
         self.graph = self.program.graph
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
-        self.altered: dict[str, PieceLines | None] = {}  # bases once altered; None: being altered
         self.blocks = Blocks(assembly, prefix, self.own, self.of, self._altered, _linked)
+        self.altered = AlteredBases(self.own, self.graph, self.of, self._titled)
 
     # --- nodes ------------------------------------------------------------------------------------
 
@@ -116,7 +116,7 @@ class _Linking:
         if node.operation == "own":
             return self._own_needs(node)
         if node.operation == "altered":
-            return self._altering_needs(str(node.constant("piece")))
+            return self.altered.needs(str(node.constant("piece")))
         if node.type == CONDITION:
             return [] if self._known(number) is not None else self._unsure(node)
         if node.operation == "either":
@@ -167,7 +167,7 @@ class _Linking:
         if node.operation == "own":
             return self._own(node, place)
         if node.operation == "altered":
-            return self._of_altered(node)
+            return self.altered.member(node, place)
         if node.type == CONDITION:
             known = self._known(number)
             if known is not None:
@@ -211,63 +211,14 @@ class _Linking:
             case _:
                 return self._number(times(piece))
 
-    def _altering_needs(self, name: str) -> list[int]:
-        """The open nodes that a piece's base, and how it is altered, are written with."""
-        own = self._own_lines(name)
-        needs = [n for line in own.alterations for n in altering.nodes_of(line)]
-        if own.base is not None and own.base[0] == "":
-            before = self._own_lines(own.base[1])
-            needs.extend(nodes_of(before))
-            needs.extend(self._altering_needs(before.name) if before.alterations else [])
-        return needs
-
-    def _own_lines(self, name: str) -> PieceLines:
-        return self.own[name]
-
-    def _of_altered(self, node: Node) -> int:
-        lines = self._altered(str(node.constant("piece")))
-        name = str(node.constant("name"))
-        match node.constant("sort"):
-            case "point" if name in lines.points:
-                return lines.points[name]
-            case "level" if name in lines.levels:
-                return lines.levels[name]
-            case "dart" if name in lines.darts and self._is_still(lines.darts[name].node, node):
-                return lines.darts[name].node
-            case "edge" if name in lines.edges:
-                return lines.edges[name].curve
-        place = self.graph.places[
-            self.graph.add(node.operation, (), type=node.type, place=None, **dict(node.constants))
-        ]
-        raise Problems([gone(lines, name, place, f" `base.{name}` is what it was before.")])
-
-    def _is_still(self, number: int, node: Node) -> bool:
-        """Whether what bears a name is of the type it had before: a dart may be gathers now."""
-        return self.graph[number].type == node.type
-
     def _altered(self, name: str) -> PieceLines:
         """The base of one of the program's pieces, once it is altered."""
-        if name not in self.altered:
-            own = self._own_lines(name)
-            assert own.base is not None
-            base = self.blocks.piece(*own.base) if own.base[0] else self.piece(own.base[1])
-            self.altered[name] = None
-            self.altered[name] = altering.altered(
-                base, own.alterations, self.graph, self.of, self._titled
-            )
-        found = self.altered[name]
-        if found is None:
-            waiting = [n for n, lines in self.altered.items() if lines is None]
-            path = " needs ".join([*waiting[waiting.index(name) :], name])
-            raise Problems([problem("cycle", self._own_lines(name).place, path=path)])
-        return found
+        return self.altered.lines(name)
 
     def _titled(self, title: str) -> PieceLines:
         """A piece by its title: the program's own, or `top.front`."""
         block, _, name = title.rpartition(".")
-        if block:
-            return self.blocks.piece(block, name)
-        return self.piece(name)
+        return self.blocks.piece(block, name) if block else self.piece(name)
 
     def _own_needs(self, node: Node) -> list[int]:
         pieces = [str(node.constant("piece"))]

@@ -8,26 +8,21 @@ Out: its scope, and the `PieceLines` that keep what the piece says of itself.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
-from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, POINT, Type
+from godet.graph.types import CONDITION, CURVE, LENGTH, POINT
 from godet.language import tree
 from godet.program.alterations import AlterationLine
-from godet.program.altering_lines import altering_lines, names_added
-from godet.program.expressions import direction, evaluate, wanted
+from godet.program.altering_lines import altering_lines
+from godet.program.dressing import Dressing
+from godet.program.expressions import evaluate, wanted
+from godet.program.inheriting import FromAltered, FromBase
 from godet.program.laying import met
 from godet.program.members import (
-    SORT_OF_TYPE,
-    altered,
     lineage,
-    names_passed_on,
-    passed_on,
-    type_passed_on,
 )
-from godet.program.program import CornerLine, CutLine, DartLine, EdgeLine, NotchLine, PieceLines
+from godet.program.program import DartLine, EdgeLine, PieceLines
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
@@ -36,7 +31,6 @@ from godet.program.values import (
     Meaning,
     PieceMeaning,
     Value,
-    wrong_type,
 )
 from godet.program.yields import Yield
 
@@ -71,7 +65,6 @@ _BELONGS: dict[type[tree.Statement], str] = {
     tree.Range: _OF_A_MEASURE,
     tree.Estimate: _OF_A_MEASURE,
 }
-_ONCE = (tree.Fold, tree.Grain, tree.CutOf, tree.Title)
 
 
 def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root: Scope) -> Scope:
@@ -80,7 +73,7 @@ def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root
     scope.fixed["origin"] = _origin(scope)
     if base is not None:
         scope.give(tree.Word("base", base.place), tree.Base(base.place, base))
-        scope.inherits = _FromBase(scope)
+        scope.inherits = FromBase(scope)
     misplaced = False
     for statement in piece.body:
         if isinstance(statement, tree.Alter):
@@ -106,7 +99,7 @@ def _enter_alterations(scope: Scope, statement: tree.Alter, base: tree.Expressio
         session.report(problem("altered-twice", statement.place))
     else:
         scope.alterations = statement.steps
-        scope.inherits = _FromAltered(scope, _FromBase(scope))
+        scope.inherits = FromAltered(scope, FromBase(scope))
 
 
 def _edges_for_darts(scope: Scope) -> None:
@@ -154,60 +147,6 @@ def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
     return scope.session.report(problem("base-is-no-piece", base.place, found=meaning, hint=hint))
 
 
-@dataclass(frozen=True, slots=True)
-class _FromBase:
-    """What a piece has from its base, which is worked out when first asked for."""
-
-    scope: Scope
-
-    def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
-        base = self._base()
-        return passed_on(base, name, place, asking) if base is not None else None
-
-    def names(self) -> tuple[str, ...]:
-        base = self._base()
-        return names_passed_on(base) if base is not None else ()
-
-    def type_of(self, name: str) -> Type | None:
-        base = self._base()
-        return type_passed_on(base, name) if base is not None else None
-
-    def _base(self) -> PieceMeaning | None:
-        base = self.scope.own("base")
-        return base if isinstance(base, PieceMeaning) else None
-
-
-@dataclass(frozen=True, slots=True)
-class _FromAltered:
-    """What a piece has from its base once that is altered: known only when the whole base is."""
-
-    scope: Scope
-    base: _FromBase
-
-    def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
-        scope = self.scope
-        added = self._added().get(name)
-        known = Value(added, 0) if added is not None else self.base.find(name, place, asking)
-        if not isinstance(known, Value):
-            return known
-        sort = SORT_OF_TYPE[known.type]
-        found = altered(scope.title, sort, name, known.type, place, scope)
-        return Value(found.type, found.node, (scope.title, name)) if sort == "edge" else found
-
-    def names(self) -> tuple[str, ...]:
-        return (*self.base.names(), *self._added())
-
-    def type_of(self, name: str) -> Type | None:
-        return self._added().get(name) or self.base.type_of(name)
-
-    def _added(self) -> dict[str, Type]:
-        scope = self.scope
-        if scope.added is None:
-            scope.added = {}  # of pieces joined to each other neither brings what it got that way
-            scope.added = names_added(scope.alterations, scope, self.base)
-        return scope.added
-
-
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     """All that the piece says of itself, as nodes."""
     base = scope.own("base")
@@ -244,7 +183,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             darts[name] = met(upper, lower, graph, statement.place)
         else:
             values[name] = meaning.node
-    dressing = _Dressing(scope)
+    dressing = Dressing(scope)
     for line in piece.body:
         dressing.read(line)
     when = wanted(piece.when, scope, CONDITION, "`when`") if piece.when is not None else None
@@ -276,7 +215,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
 
 def _alterations(scope: Scope) -> tuple[AlterationLine, ...]:
     inherits = scope.inherits
-    if not isinstance(inherits, _FromAltered):
+    if not isinstance(inherits, FromAltered):
         return ()
     return altering_lines(scope.alterations, scope, inherits.base)
 
@@ -315,117 +254,3 @@ def _followed(piece: tree.Piece, scope: Scope) -> tuple[tuple[str, str], ...]:
             continue
         followed.append(edge.edge)
     return tuple(followed)
-
-
-class _Dressing:
-    """What is put on the outline: notches, allowances, fold, grain, cut, marks."""
-
-    def __init__(self, scope: Scope) -> None:
-        self.scope = scope
-        self.notches: list[NotchLine] = []
-        self.allowances: dict[str, int | None] = {}
-        self.allowed_at: dict[str, Place] = {}
-        self.corners: dict[str, tuple[CornerLine, ...]] = {}
-        self.fold: tuple[str, Place] | None = None
-        self.grain: int | None = None
-        self.cut: CutLine | None = None
-        self.marks: list[str] = []
-        self.title = ""
-        self.said: set[str] = set()
-
-    def read(self, line: tree.Statement) -> None:
-        if isinstance(line, _ONCE):
-            word = type(line).__name__.removesuffix("Of").lower()
-            if word in self.said:
-                self.scope.session.report(problem("given-twice", line.place, name=word))
-                return
-            self.said.add(word)
-        match line:
-            case tree.NotchAt():
-                self._notch(line)
-            case tree.Allow():
-                self._allow(line)
-            case tree.Fold() if self._is_edge(line.edge):
-                self.fold = (line.edge.text, line.place)
-            case tree.Grain():
-                self._grain(line)
-            case tree.CutOf():
-                self._cut(line)
-            case tree.Mark():
-                self._mark(line)
-            case tree.Title():
-                self.title = line.text
-            case _:
-                pass
-
-    def _is_edge(self, name: tree.Word) -> bool:
-        meaning = self.scope.meaning(name.text, name.place)
-        itself = PieceMeaning(self.scope.title, scope=self.scope)
-        own = {(piece.title, name.text) for piece in lineage(itself)}
-        if isinstance(meaning, Value) and meaning.edge in own:
-            return True
-        if not isinstance(meaning, Broken):
-            self.scope.session.report(
-                wrong_type(name.place, "this", "an edge of this piece", meaning)
-            )
-        return False
-
-    def _notch(self, line: tree.NotchAt) -> None:
-        at = wanted(line.at, self.scope, POINT, "`notch`")
-        if self._is_edge(line.edge) and isinstance(at, Value):
-            name = line.at.name if isinstance(line.at, tree.Name) else ""
-            self.notches.append(NotchLine(line.edge.text, at.node, line.place, name))
-
-    def _allow(self, line: tree.Allow) -> None:
-        amount: int | None = None
-        if line.amount is not None:
-            given = wanted(line.amount, self.scope, LENGTH, "`allow`")
-            if isinstance(given, Broken):
-                return
-            amount = given.node
-        corners = []
-        for cornered in line.corners:
-            at = wanted(cornered.at, self.scope, POINT, f"`{cornered.shape} at`")
-            if isinstance(at, Value):
-                corners.append(CornerLine(at.node, cornered.shape, cornered.place))
-        for edge in line.edges:
-            if not self._is_edge(edge):
-                continue
-            if edge.text in self.allowances:
-                self.scope.session.report(problem("given-twice", edge.place, name=edge.text))
-            self.allowances[edge.text] = amount
-            self.allowed_at[edge.text] = line.place
-            self.corners[edge.text] = tuple(corners)
-
-    def _grain(self, line: tree.Grain) -> None:
-        origin = self.scope.fixed["origin"]
-        assert isinstance(origin, Value)
-        if line.direction.how not in ("down", "up", "outward", "inward", "at"):
-            self.scope.session.report(problem("grain-direction", line.direction.place))
-            return
-        way = direction(line.direction, origin, origin, self.scope)
-        if isinstance(way, Value) and way.type == DIRECTION:
-            self.grain = way.node
-
-    def _cut(self, line: tree.CutOf) -> None:
-        count = line.count
-        whole = isinstance(count, tree.Number) and count.quantity.kind == "bare"
-        value = count.quantity.value if isinstance(count, tree.Number) else Fraction(0)
-        if not whole or value.denominator != 1 or value < 1:
-            typed = count.typed if isinstance(count, tree.Number) else "this"
-            self.scope.session.report(problem("cut-count", count.place, count=typed))
-            return
-        self.cut = CutLine(int(value), line.cloth.text, line.mirrored, line.place)
-
-    def _mark(self, line: tree.Mark) -> None:
-        """Only a point that the piece names can be marked: a mark is printed with its name."""
-        for name in line.names:
-            meaning = self.scope.meaning(name.text, name.place)
-            named = not isinstance(self.scope.statements.get(name.text), tree.Let)
-            is_point = isinstance(meaning, Value) and meaning.type == POINT
-            if is_point and named and name.text not in self.scope.fixed:
-                self.marks.append(name.text)
-            elif not isinstance(meaning, Broken):
-                self.scope.session.report(
-                    wrong_type(name.place, "`mark`", "a named point of the piece", meaning)
-                )

@@ -102,7 +102,7 @@ class Forms:
             case "start_point" | "end_point":
                 point = end_of(self.draft.graph, node.inputs[0], node.operation == "end_point")
                 return self._unknown(number, node) if point is None else self._form(point)
-            case "length":
+            case "length" if len(node.inputs) == 1:  # nothing is taken up on it
                 return self.length(node.inputs[0])
             case "toward":
                 start, target = (self.pair(n) for n in node.inputs[:2])

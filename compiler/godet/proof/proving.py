@@ -15,7 +15,6 @@ from collections.abc import Callable, Mapping
 from godet.base.recursion import room_to_recurse
 from godet.graph.types import LENGTH
 from godet.program.draft import Draft
-from godet.program.laying import times
 from godet.program.program import CheckLine, SeamLine
 from godet.proof.atoms import Facts
 from godet.proof.deciding import nowhere_negative
@@ -124,21 +123,13 @@ def _positive(forms: Forms, value: Quotient, strict: bool, facts: Facts) -> bool
 
 
 def _match(forms: Forms, seam: SeamLine) -> bool:
-    apart = _side(forms, seam.first) - _side(forms, seam.second)
+    first, second = (forms.scalar(length) for length in seam.lengths or ())
+    apart = first - second
     if seam.easing is not None:
         apart = apart - forms.scalar(seam.easing)
     return _nothing(forms, apart) or any(
         _nothing(forms, other) for other in _by_equations(forms, apart)
     )
-
-
-def _side(forms: Forms, side: tuple[tuple[str, str, bool], ...]) -> Quotient:
-    whole = Quotient.constant(0, forms.budget)
-    for name, edge, often in side:
-        piece = forms.draft.pieces[name]
-        length = forms.length(piece.edges[edge].curve)
-        whole = whole + length * (times(piece) if often else 1)
-    return whole
 
 
 def _nothing(forms: Forms, value: Quotient) -> bool:

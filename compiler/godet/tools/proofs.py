@@ -16,10 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from godet.base.places import Place
-from godet.graph.types import LENGTH
 from godet.pattern.seams import TOLERANCE, kept_seams
 from godet.program.draft import Draft
-from godet.program.laying import times
 from godet.program.program import SeamLine
 from godet.proof.proving import STEPS, matching, prove_check, prove_seam
 from godet.proof.verdicts import FailsOn, HeldOn, NotProved, Proved, Verdict
@@ -90,26 +88,19 @@ def _verdict(proof: Proved | NotProved, tried: _Tried | None, trial: Trial | Non
 class _Tried:
     """A draft solved for the bodies to try."""
 
-    draft: Draft
     outcome: Outcome
-    lengths: Mapping[int, int]  # of an edge's curve: the node of its length
 
     @staticmethod
     def of(draft: Draft, prepared: Prepared) -> _Tried:
-        graph = draft.graph
-        curves = {
-            draft.pieces[piece].edges[edge].curve
+        lengths = [
+            length
             for seam in kept_seams(draft.seams, draft.pieces)
             if matching(seam)
-            for piece, edge, _ in (*seam.first, *seam.second)
-        }
-        lengths = {
-            curve: graph.add("length", (curve,), type=LENGTH, place=graph.places[curve])
-            for curve in sorted(curves)
-        }
+            for length in seam.lengths or ()
+        ]
         easings = [seam.easing for seam in draft.seams if seam.easing is not None]
-        wanted = [*(check.condition for check in draft.checks), *lengths.values(), *easings]
-        return _Tried(draft, solve(graph, draft.finds, wanted, prepared.inputs), lengths)
+        wanted = [*(check.condition for check in draft.checks), *lengths, *easings]
+        return _Tried(solve(draft.graph, draft.finds, wanted, prepared.inputs))
 
     def check(self, condition: int) -> Trial:
         def trial(body: int) -> bool | None:
@@ -120,23 +111,13 @@ class _Tried:
 
     def seam(self, seam: SeamLine) -> Trial:
         def trial(body: int) -> bool | None:
-            first, second = self.side(seam.first, body), self.side(seam.second, body)
+            first, second = (self.number(length, body) for length in seam.lengths or ())
             ease = self.number(seam.easing, body) if seam.easing is not None else 0.0
             if first is None or second is None or ease is None:
                 return None
             return abs(first - second - ease) <= TOLERANCE
 
         return trial
-
-    def side(self, side: tuple[tuple[str, str, bool], ...], body: int) -> float | None:
-        whole = 0.0
-        for name, edge, often in side:
-            piece = self.draft.pieces[name]
-            length = self.number(self.lengths[piece.edges[edge].curve], body)
-            if length is None:
-                return None
-            whole += length * (times(piece) if often else 1)
-        return whole
 
     def number(self, node: int, body: int) -> float | None:
         known = self.outcome.holds(node, body)
