@@ -55,6 +55,22 @@ def length_as_sewn(curve: Values, *take_ups: Values) -> Values | Guarded:
     return Guarded(length(curve) - summed(spans.taken), (breach,))
 
 
+def reached_as_sewn(curve: Values, point: Values, *take_ups: Values) -> Guarded:
+    """How far (B,) a point on the curve (B, 2) lies from its start as sewn. Both ends of a mouth
+    lie at one place, and what is between them fails with "in-dart-mouth"."""
+    curve, point, *taken = matched(curve, point, *take_ups)
+    at, _ = _reached(curve, point)
+    if not taken:
+        return Guarded(at, ())
+    spans, _ = _spans(curve, taken)
+    before, wide = at[:, None] - spans.start, spans.end - spans.start
+    passed = np.minimum(np.maximum(before, 0.0), wide)
+    sewn_shut = value_of(spans.share) >= 1.0
+    left = value_of(wide) - value_of(before)
+    inside = (sewn_shut & (value_of(before) > ON_EDGE) & (left > ON_EDGE)).any(axis=1)
+    return Guarded(at - summed(passed * spans.share), (Breach("in-dart-mouth", inside, {}),))
+
+
 def along_as_sewn(curve: Values, end: Values, distance: Values, *take_ups: Values) -> Guarded:
     """The point (B, 2) at a distance as sewn from one of the curve's ends (B, 2). At a dart it is
     the nearer end of the mouth. Fails with "not-an-end" {gap} when `end` is neither."""

@@ -1,11 +1,11 @@
 """Notches that meet when a seam is sewn, placed on both its sides by walking it.
 
-In: the drawn pieces, finished, with their seams and the solved values. Out: the pieces with a notch
-at each point that a seam is matched at, and one on its other side where the point comes to lie;
-both ends of gathers are notched so too. A corner that is sewn already marks itself and has none.
-Where nothing can be matched, a problem says why, and the notches are left out.
+In: the lines of the drawn pieces, how their seams meet, and the solved values. Out: the pieces with
+a notch at each point that a seam is matched at, and one on its other side where the point comes to
+lie; both ends of gathers are notched so too. A corner that is sewn already marks itself and has
+none. Where nothing can be matched, a problem says why, and the notches are left out.
 
-    pieces, problems = matched(drawn, finished, seam_lines, {"front": 2}, graph, values, order)
+    pieces, problems = matched(drawn, meetings, graph, values, order)
 """
 
 from __future__ import annotations
@@ -18,7 +18,6 @@ from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.graph.node import Graph
 from godet.pattern.easing import Spread
-from godet.pattern.first_ends import first_ends
 from godet.pattern.meeting import Meetings
 from godet.pattern.notching import ON_EDGE, cuts_of_pair, notch_at
 from godet.pattern.order import Order
@@ -35,20 +34,13 @@ _GATHERED = ("gathers", "ease")
 
 def matched(
     drawn: Mapping[str, PieceLines],
-    pieces: Mapping[str, Piece],
-    lines: Sequence[SeamLine],
-    times: Mapping[str, int],
+    meetings: Meetings,
     graph: Graph,
     values: BodyValues,
     order: Order,
 ) -> tuple[dict[str, Piece], tuple[Problem, ...]]:
     """The pieces with the notches of their seams."""
-    begun = {
-        line.name: (values.point(line.begun[0].node), values.point(line.begun[1].node))
-        for line in lines
-        if line.begun is not None
-    }
-    meetings = Meetings(pieces, lines, times, first_ends(drawn, graph), begun)
+    pieces = meetings.pieces
     edges = {
         (name, edge.name): sewn_edge(drawn[name].edges[edge.name], edge.path, graph, values)
         for name, piece in pieces.items()
@@ -58,7 +50,7 @@ def matched(
     gathers = tuple(_gathers(drawn, graph, values))
     for gathered in gathers:
         matching.notch_gathers(gathered)
-    for line in lines:
+    for line in meetings.lines:
         matching.match(line, gathers)
     return matching.with_notches(), tuple(matching.problems)
 

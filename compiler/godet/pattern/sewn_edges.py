@@ -15,9 +15,9 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from godet.geometry.cubics import curve_before
-from godet.geometry.locating import locate, place_on
-from godet.geometry.sewn import along_as_sewn, length_as_sewn
+from godet.geometry.guards import Guarded
+from godet.geometry.locating import locate
+from godet.geometry.sewn import along_as_sewn, length_as_sewn, reached_as_sewn
 from godet.graph.node import Graph
 from godet.pattern.pieces import Path, Point
 from godet.pattern.solved import BodyValues
@@ -34,13 +34,14 @@ class SewnEdge:
     @cached_property
     def length(self) -> float:
         """Its length as sewn."""
-        return self._measured(self.path)[0]
+        found = length_as_sewn(self.path[None], *self._taken)
+        return float((found.value if isinstance(found, Guarded) else found)[0])
 
     def distance_to(self, point: Point) -> float | None:
         """How far along the edge the point on it lies; None in the mouth of a dart."""
-        place = place_on(self.path[None], np.array([point]))
-        distance, in_mouth = self._measured(curve_before(self.path[None], place)[0])
-        return None if in_mouth else distance
+        found = reached_as_sewn(self.path[None], np.array([point]), *self._taken)
+        in_mouth = any(bool(breach.failed[0]) for breach in found.breaches)
+        return None if in_mouth else float(found.value[0])
 
     def away(self, point: Point) -> float:
         """How far from the edge a point lies."""
@@ -56,12 +57,6 @@ class SewnEdge:
     @property
     def _taken(self) -> tuple[NDArray[np.float64], ...]:
         return tuple(rows[None] for rows in self.taken_up)
-
-    def _measured(self, path: Path) -> tuple[float, bool]:
-        found = length_as_sewn(path[None], *self._taken)
-        if isinstance(found, np.ndarray):
-            return float(found[0]), False
-        return float(found.value[0]), any(bool(breach.failed[0]) for breach in found.breaches)
 
 
 def sewn_edge(line: EdgeLine, path: Path, graph: Graph, values: BodyValues) -> SewnEdge:
