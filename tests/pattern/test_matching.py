@@ -100,8 +100,8 @@ def waists(draw: st.DrawFn) -> Waist:
     parts, at = [], np.zeros(2)
     for _ in range(draw(st.integers(1, 3))):
         along = draw(st.floats(60.0, 140.0))
-        heights = np.array([draw(st.floats(-8.0, 8.0)) for _ in range(3)])
-        steps = np.stack([along * np.arange(4) / 3, [0.0, *heights]], axis=1)
+        rise = draw(st.floats(-25.0, 25.0))
+        steps = np.stack([along * np.arange(4) / 3, [0.0, 0.0, rise, rise]], axis=1)
         parts.append(at + steps)
         at = parts[-1][3]
     mouths = tuple(draw(st.floats(5.0, 30.0)) for _ in parts[1:])

@@ -74,9 +74,11 @@ def _gathers(
             for name, dart in sorted(lines.darts.items()):
                 if dart.manner not in _GATHERED or dart.node not in on_edge:
                     continue
-                rows = values.rows(dart.node)
-                for end, (across, down) in zip(("first", "last"), rows, strict=False):
-                    yield _Gathers(piece, edge, f"{name}_{end}", (float(across), float(down)))
+                sewn = sewn_edge(line, values.path(line.curve), graph, values)
+                ends = [(float(across), float(down)) for across, down in values.rows(dart.node)[:2]]
+                ends.sort(key=lambda end: sewn.distance_to(end) or 0.0)
+                yield _Gathers(piece, edge, f"{name}_first", ends[0])
+                yield _Gathers(piece, edge, f"{name}_last", ends[1])
 
 
 @dataclass(frozen=True, slots=True)
