@@ -829,11 +829,6 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "
         "`along` the edge, or let the edge pass through its point.",
     ),
-    "seam-without-edge": (
-        _ERROR,
-        "The seam `{seam}` joins `{edge}`, an edge that is no longer there; name the one that took "
-        "its place.",
-    ),
     "seams-in-circle": (
         _ERROR,
         "The seams {seams} each come after another of them; take one `after` out.",

@@ -6,7 +6,7 @@ edges that make one line meet it at angles that make less or more than a straigh
 edges make one line where the same side of a seam has both, and where both are in no seam. Nothing
 fails; where it is not known how a seam meets, nothing is said.
 
-    corners_over_seams(meetings, order)
+    corners_over_seams(meetings, order, draft.file)
 """
 
 from __future__ import annotations
@@ -33,8 +33,9 @@ LEAST = math.radians(5)  # a smaller corner is ironed out of sight: ours
 MOST = math.radians(90)
 
 
-def corners_over_seams(meetings: Meetings, order: Order) -> tuple[Problem, ...]:
-    """An advice for each corner, in the order of the seams."""
+def corners_over_seams(meetings: Meetings, order: Order, file: str) -> tuple[Problem, ...]:
+    """An advice for each corner, in the order of the seams; of the two edges it blames the one that
+    stands in the recipe's own `file`."""
     found: dict[tuple[str, ...], Problem] = {}
     for line in meetings.lines:
         for a, b in _ends_that_meet(line, meetings):
@@ -46,10 +47,10 @@ def corners_over_seams(meetings: Meetings, order: Order) -> tuple[Problem, ...]:
                 continue
             names = [f"{end.piece}.{end.edge}" for end in (first, second)]
             angles = [said(angle, ANGLE, order.units) for angle in (one, other, one + other)]
-            place = meetings.pieces[first.piece].edges[first.edge].place
+            places = [meetings.pieces[end.piece].edges[end.edge].place for end in (first, second)]
             found[line.name, *sorted(names)] = problem(
                 "corner-over-seam",
-                place,
+                next((each for each in places if each.file == file), places[0]),
                 body=order.body,
                 seam=line.name,
                 first=names[0],

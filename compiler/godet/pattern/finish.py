@@ -84,7 +84,7 @@ def finish(
     if has_errors(problems):
         return None, tuple(problems)
     meetings = meetings_of(drawn, pieces, seam_lines, how_often, draft.graph, values)
-    problems.extend(corners_over_seams(meetings, order))
+    problems.extend(corners_over_seams(meetings, order, draft.file))
     pieces, found = matched(drawn, meetings, draft.graph, values, order)
     problems.extend(found)
     pattern = Pattern(

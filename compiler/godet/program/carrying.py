@@ -50,12 +50,15 @@ class Carrying:
         ]
 
     def seams(self, taken_as: str, used: set[str]) -> list[SeamLine]:
-        """The block's seams whose pieces are all there; one whose name is used already is known
-        by its block too (`top.side`)."""
+        """The block's seams whose pieces and edges are all there; one whose name is used already
+        is known by its block too (`top.side`)."""
         kept = [
             seam
             for seam in self.block.seams
-            if all(edge[0] in self.became for edge in (*seam.first, *seam.second))
+            if all(
+                piece in self.became and edge in self.pieces[self.became[piece]].edges
+                for piece, edge, _ in (*seam.first, *seam.second)
+            )
         ]
         names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in kept}
         return [
