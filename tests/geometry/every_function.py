@@ -21,20 +21,24 @@ from godet.geometry import (
     arcs,
     arcs_square,
     areas,
+    bends,
     blending,
     coordinates,
     crossings,
     cubics,
     ends,
+    extremes,
     hobby,
     joining,
     lines,
     locating,
-    measuring_along,
+    nearest,
     outlines,
     parallel,
     points,
+    reshaping,
     scalars,
+    sewn,
     splines,
     widths,
 )
@@ -60,6 +64,17 @@ _LEVEL = _random(90.0, 400.0)
 _P, _Q, _R = _random(-50, 50, 2), _random(100, 150, 2), _random(200, 250, 2)
 _WAY = points.direction_at(_random(0.3, 1.2))
 _OVER = _random(40.0, 90.0)
+_LATE_ON_ARMHOLE = arc_length.along(
+    _ARMHOLE, _random(0.75, 0.95) * arc_length.length(_ARMHOLE)
+).value
+_ON_NECK = arc_length.along(_BODICE.neck, _random(0.1, 0.9) * arc_length.length(_BODICE.neck)).value
+_HANGING = splines.hobby(
+    [_P, _P + _random(190, 210, 2) * np.array([[1.0, 0.05]])],
+    points.direction_at(_random(0.6, 1.0)),
+    points.direction_at(_random(-1.0, -0.6)),
+).value
+_SHARE = _random(0.97, 1.06)
+_SHUFFLED = [4, 5, 6, 7, 8, 9, 10, 11, 12, 3, 0, 1, 2, 13]  # side and bottom, armhole, neck, ..
 _SMALL = _random(4.0, 12.0)
 _TURN, _NEAR_LEVEL = _random(0.2, 1.2), _LEVEL + np.where(_SMALL > 8.0, 5.0, -5.0)
 _BELOW = lines.line(ends.end_point(_SIDE), ends.end_point(_SIDE) + _random(30, 40, 2) + 90 * DOWN)
@@ -94,10 +109,10 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "hobby through": (lambda p, q, r, w: hobby.hobby([p, q, r, r + p], w, w), (_P, _Q, _R, _WAY)),
     "arc": (arcs.arc, (_P, _Q, _WAY)),
     "arc at end": (lambda p, q, w: arcs.arc(p, q, w, at_end=True), (_P, _Q, _WAY)),
+    "arc of more than half a circle": (lambda p, q, w: arcs.arc(p, q, -w), (_P, _Q, _WAY)),
     "length": (arc_length.length, (_ARMHOLE,)),
     "length of a cut": (lambda c, p: arc_length.length(_cut(c, p)), _TO_CUT),
     "along": (arc_length.along, (_ARMHOLE, _ALONG_ARMHOLE)),
-    "parameter_at_length": (arc_length.parameter_at_length, (_ARMHOLE, _ALONG_ARMHOLE)),
     "start_direction": (ends.start_direction, (_ARMHOLE,)),
     "end_direction": (lambda c, p: ends.end_direction(_cut(c, p)), _TO_CUT),
     "reversed_curve": (cubics.reversed_curve, (_ARMHOLE,)),
@@ -112,6 +127,29 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "blend of curves": (blending.blend, (_ARMHOLE, _SIDE, _OVER)),
     "blend_gives": (blending.blend_gives, (_SIDE, _LOWER, _OVER)),
     "blend_strays": (blending.blend_strays, (_SIDE, _LOWER, _OVER)),
+    "fair blend": (lambda a, b, d: blending.blend(a, b, d, fair=True), (_ARMHOLE, _SIDE, _OVER)),
+    "fair blend_gives": (
+        lambda a, b, d: blending.blend_gives(a, b, d, fair=True),
+        (_ARMHOLE, _SIDE, _OVER),
+    ),
+    "fair blend_strays": (
+        lambda a, b, d: blending.blend_strays(a, b, d, fair=True),
+        (_SIDE, _LOWER, _OVER),
+    ),
+    "lowest": (lambda c: extremes.extreme(c, "lowest"), (_HANGING,)),
+    "innermost": (lambda c: extremes.extreme(-c[..., ::-1], "innermost"), (_HANGING,)),
+    "nearest_on": (nearest.nearest_on, (_ARMHOLE, _NEAR_ARMHOLE)),
+    "radius_at": (bends.radius_at, (_BODICE.neck, _ON_NECK)),
+    "reshaped": (lambda c, s: reshaping.reshaped(c, s * arc_length.length(c)), (_ARMHOLE, _SHARE)),
+    "reshaped cut": (
+        lambda c, p: reshaping.reshaped(_cut(c, p), 1.002 * arc_length.length(_cut(c, p))),
+        (_ARMHOLE, _LATE_ON_ARMHOLE),
+    ),
+    "enclosed": (areas.enclosed, (_BODICE.outline[:, _SHUFFLED],)),
+    "hobby with tension": (
+        lambda p, q, r, w, t: splines.hobby([p, q, r, r + p], w, w, t),
+        (_P, _Q, _R, _WAY, _random(0.75, 3.0)),
+    ),
     "crossing": (lambda a, b: crossings.crossing(a, b, "lowest"), (_ARMHOLE, _ACROSS)),
     "crossing nearest": (
         lambda a, b, p: crossings.crossing(a, b, "nearest", p),
@@ -121,8 +159,8 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "reach_at": (widths.reach_at, (_BODICE.outline, _LEVEL)),
     "angle_between": (angles.angle_between, (_SIDE, _ARMHOLE)),
     "corner_over_seam": (angles.corner_over_seam, (_SIDE, _ARMHOLE, _ARMHOLE, _SIDE)),
-    "square_direction": (angles.square_direction, (_ARMHOLE, _NEAR_ARMHOLE, _P)),
-    "direction_along": (angles.direction_along, (_ARMHOLE, _NEAR_ARMHOLE, _P)),
+    "square_direction": (angles.square_direction, (_ARMHOLE, _ON_ARMHOLE, _P)),
+    "direction_along": (angles.direction_along, (_ARMHOLE, _ON_ARMHOLE, _P)),
     "parallel": (parallel.parallel, (_ARMHOLE, _SMALL)),
     "parallel of a cut": (lambda c, p, d: parallel.parallel(_cut(c, p), d), (*_TO_CUT, _SMALL)),
     "area": (areas.area, (_BODICE.outline,)),
@@ -135,7 +173,7 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "end_point": (ends.end_point, (_ARMHOLE,)),
     "end_direction of a whole": (ends.end_direction, (_ARMHOLE,)),
     "along_from": (
-        measuring_along.along_from,
+        sewn.along_as_sewn,
         (_ARMHOLE, ends.end_point(_ARMHOLE), _ALONG_ARMHOLE),
     ),
     "crossing_by": (partial(crossings.crossing_by, selector="lowest"), (_ARMHOLE, _ACROSS)),

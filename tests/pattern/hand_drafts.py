@@ -27,6 +27,7 @@ from godet.program.draft import Draft
 from godet.program.laying import times
 from godet.program.program import (
     CheckLine,
+    CornerLine,
     CutLine,
     DartLine,
     DartManner,
@@ -112,6 +113,7 @@ class HandDraft:
         edges: Mapping[str, Floats],
         *,
         allow: Mapping[str, float | None] | None = None,
+        corners: Sequence[tuple[str, str, Points]] = (),
         fold: str | None = None,
         grain: Points | None = None,
         cut: tuple[int, str, bool] | None = None,
@@ -132,7 +134,9 @@ class HandDraft:
             return NotchLine(edge, node(at, POINT), place(file), name, inherited=file == BASE)
 
         def blend(gives: float) -> BlendNote:
-            return BlendNote(node(gives, LENGTH), node(80.0, LENGTH), "side_waist", place())
+            return BlendNote(
+                node(gives, LENGTH), node(3.0, LENGTH), node(80.0, LENGTH), "side_waist", place()
+            )
 
         drawn = {
             n: (DartLine(node(rows, DART), manner, place(), edge), rows)
@@ -153,6 +157,7 @@ class HandDraft:
             allowances={
                 n: node(by, LENGTH) if by is not None else None for n, by in (allow or {}).items()
             },
+            corners=self._corners(corners),
             fold=(fold, place()) if fold is not None else None,
             grain=node(grain, DIRECTION) if grain is not None else None,
             cut=CutLine(*cut, place()) if cut is not None else None,
@@ -178,6 +183,17 @@ class HandDraft:
             self.values[sewn] = SewnEdge(path, rows).length
         blended = (blend(blends[name]),) if name in blends else ()
         return EdgeLine(curve, place, blended, sewn=sewn)
+
+    def _corners(
+        self, corners: Sequence[tuple[str, str, Points]]
+    ) -> dict[str, tuple[CornerLine, ...]]:
+        """By edge; each of edges (`top, side`), a shape and a point is a line of its own."""
+        found: dict[str, tuple[CornerLine, ...]] = {}
+        for edges, shape, at in corners:
+            line = CornerLine(self.node(at, POINT), shape, self.place())
+            for edge in edges.split(", "):
+                found[edge] = (*found.get(edge, ()), line)
+        return found
 
     def seam(
         self,

@@ -260,14 +260,21 @@ def test_a_hem_that_goes_on_almost_straight_into_its_neighbour_steps_down_to_it(
 # --- what can't be cut ----------------------------------------------------------------------------
 
 
-def test_a_hollow_tighter_than_its_allowance_is_told_with_its_radius() -> None:
-    # the usual four-cubic circle's quarter, of radius 6 mm
+def test_a_round_slit_narrower_than_its_allowances_is_told_with_its_radius() -> None:
+    # a slit 1.2 cm wide and 8 cm deep, its end the usual two quarters of a circle
     k = 6 * 0.5522847498
     edges = {
         "top": straight((0, 0), (60, 0)),
-        "pocket": curved((60, 0), (60, k), (66 - k, 6), (66, 6)),
-        "rest": straight((66, 6), (150, 6)),
-        "side": straight((150, 6), (150, 200)),
+        "slit": np.concatenate(
+            [
+                straight((60, 0), (60, 80)),
+                curved((60, 80), (60, 80 + k), (66 - k, 86), (66, 86)),
+                curved((66, 86), (66 + k, 86), (72, 80 + k), (72, 80)),
+                straight((72, 80), (72, 0)),
+            ]
+        ),
+        "rest": straight((72, 0), (150, 0)),
+        "side": straight((150, 0), (150, 200)),
         "bottom": straight((0, 200), (150, 200)),
         "centre": straight((0, 0), (0, 200)),
     }

@@ -45,8 +45,10 @@ class Waist:
         """First end, cap, last end, point and pivot of a dart below the edge."""
         wide = self.mouths[number]
         first = self.parts[number][3] + np.array([self.opened(number), 0.0])
-        steps = [(0, 0), (wide / 2, -wide / 8), (wide, 0), (wide / 2, 90), (wide / 2, 90)]
-        return np.array([first + np.array(step) for step in steps])
+        # to the last bit where the next part begins
+        last = self.parts[number + 1][0] + np.array([self.opened(number + 1), 0.0])
+        cap, point = (first + np.array([wide / 2, down]) for down in (-wide / 8, 90.0))
+        return np.array([first, cap, last, point, point])
 
     @property
     def length(self) -> float:
@@ -110,7 +112,9 @@ def waists(draw: st.DrawFn) -> Waist:
 
 def _notches(pattern: Pattern, piece: str, edge: str) -> list[Notch]:
     (found,) = (p for p in pattern.pieces if p.name == piece)
-    return [notch for notch in found.notches if notch.edge == edge]
+    darts = [name for name, dart in found.darts.items() if dart.manner == "dart"]
+    legs = {f"{name}_{end}" for name in darts for end in ("first", "last")}
+    return [notch for notch in found.notches if notch.edge == edge and notch.name not in legs]
 
 
 def _finished(draft: HandDraft) -> Pattern:

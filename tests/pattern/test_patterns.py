@@ -288,13 +288,15 @@ def test_a_blocks_checks_come_after_the_recipes_own() -> None:
     assert [c.words for c in draft.finished().checks] == ["own", "block"]
 
 
-def test_a_blend_is_reported_with_the_width_it_gives_or_takes() -> None:
+def test_a_blend_is_reported_with_the_width_it_gives_or_takes_and_its_stray() -> None:
     draft = HandDraft()
     blends = {"side": 4.0, "top": -12.0, "centre": 0.04}
     draft.piece("front", rectangle(200, 300), blends=blends)
     assert [report.words for report in draft.finished().reports] == [
-        "rounding the corner at side_waist on front.side gives 4 mm of width there",
-        "rounding the corner at side_waist on front.top takes 1.2 cm of width there",
+        "rounding the corner at side_waist on front.side gives 4 mm of width there, and "
+        "passes 3 mm from the corner",
+        "rounding the corner at side_waist on front.top takes 1.2 cm of width there, and "
+        "passes 3 mm from the corner",
     ]
 
 

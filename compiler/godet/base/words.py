@@ -181,12 +181,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "altered-away": (
         _ERROR,
-        "`{name}` of {piece} is gone once it is altered; `base.{name}` is what it was before.",
+        "`{name}` of {piece} is no longer there: an alteration has taken it away.{hint}",
     ),
     "swing-needs-name": (
         _ERROR,
         "Part of a dart stays where it is, so the one that is opened needs a name of its own: "
         "`called ..`.",
+    ),
+    "convert-needless": (
+        _ERROR,
+        "A dart converted into {into} takes no `{word}`; leave it out.",
     ),
     "converts-into": (_ERROR, "A dart can't be converted into `{name}`.{hint}"),
     "convert-needs": (_ERROR, "A dart converted into {into} needs {wanted}."),
@@ -209,8 +213,8 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "join-darts": (
         _ERROR,
-        "There are {first} darts on one side of the seam and {second} on the other; only darts in "
-        "pairs can be joined to darts with two points. Swing or convert the others first.",
+        "One side of the seam has {first}, the other {second}; only darts in pairs can become "
+        "darts with two points. Swing or convert the others first.",
     ),
     "corners-unknown": (
         _ERROR,
@@ -224,7 +228,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "holding-is-cut": (
         _ERROR,
-        "`{edge}` is cut, so it can't be what stays where it is; say which edge does: `holding` "
+        "`{edge}` is cut, so it can't be what stays where it is; say which edge does: `{word}` "
         "one of {edges}.",
     ),
     "holding-needed": (
@@ -234,7 +238,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "no-such-dart": (
         _ERROR,
-        "{piece} has no dart `{name}` on an edge. Those it has: {have}.",
+        "The piece has no dart `{name}` on an edge by then. Those it has: {have}.",
     ),
     "unfold-too-few": (
         _ERROR,
@@ -360,12 +364,18 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} this takes the root of {base}; there is none of less than nothing.",
     ),
+    "no-tangent": (_ERROR, "For {body} this takes the tangent of {angle}; it has none."),
     "not-a-number": (
         _ERROR,
         "For {body} this comes to no number: the figures grow beyond all reckoning.",
     ),
     "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
     "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),
+    "arc-leads-away": (
+        _ERROR,
+        "For {body} the arc sets out straight away from where it should end, at {angle} from the "
+        "way there; no circle leads round so far.",
+    ),
     "past-the-end": (
         _ERROR,
         "For {body} this lies {distance} along an edge that is {length} long.",
@@ -397,6 +407,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} the dart would stop {short} short of its pivot, which lies {leg} from the "
         "edge.",
+    ),
+    "dart-share": (
+        _ERROR,
+        "For {body} the share of the dart comes to {share}; it must be more than 0 and less than "
+        "1, as `1/2`. All of it needs no share.",
     ),
     "dart-mouth-open": (
         _ERROR,
@@ -434,13 +449,40 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "tie": (
         _ERROR,
-        "For {body} two crossings serve equally well ({difference} apart); say in another way "
+        "For {body} two places serve equally well ({difference} apart); say in another way "
         "which is meant, as with `nearest` a point.",
     ),
     "tangent-crossing": (_ERROR, "For {body} these only touch, at {angle}, and do not cross."),
+    "overlap": (
+        _ERROR,
+        "For {body} these run along each other for {length}, so no one point is their crossing; "
+        "take an end of that stretch.",
+    ),
+    "no-radius": (
+        _ERROR,
+        "For {body} the curve has no radius here: it is straight, or it comes to a point.",
+    ),
+    "tension-too-low": (
+        _ERROR,
+        "For {body} the tension comes to {tension}; less than 3/4 would make the curve swing out.",
+    ),
+    "shorter-than-chord": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long, but the straight way between its ends is "
+        "{chord}.",
+    ),
+    "out-of-reach": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long; while it keeps its ends, its directions "
+        "there and its shape, it can be {shortest} to {longest}.",
+    ),
     "level-misses": (
         _ERROR,
         "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
+    ),
+    "level-touches": (
+        _ERROR,
+        "For {body} the level only touches the piece, at {angle}, so its width there is not sure.",
     ),
     "no-side": (
         _ERROR,
@@ -466,6 +508,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
         "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
+    ),
+    "equation-flat": (
+        _ERROR,
+        "For {body} the two sides hardly part round {value}, though they do elsewhere from "
+        "{lowest} to {highest}; values near it would do as well.",
     ),
     "answer-outside-range": (
         _ERROR,
@@ -805,6 +852,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the outline of {piece} closes without `{edge}`, which comes within {gap} of "
         "`{other}`; join it in, or write `curve` for `edge` if it only helps to draw.",
     ),
+    "darts-overlap": (
+        _ERROR,
+        "For {body} the darts `{first}` and `{second}` of {piece} lie across each other; move them "
+        "apart, or make them shorter or narrower.",
+    ),
     "outline-crosses": (
         _ERROR,
         "For {body} the outline of {piece} crosses itself where `{edge}` meets `{other}`.",
@@ -824,10 +876,35 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the cutting line of {piece} crosses itself: an allowance is deeper than the "
         "piece has room for. Allow less there.",
     ),
+    "hollow-trimmed": (
+        _ADVICE,
+        "{edge} is hollowed to a radius of {radius}{where}; {allowance} are allowed there, so the "
+        "cutting line comes to a point, {away} from the seam line",
+    ),
+    "corner-missing": (
+        _WARNING,
+        "For {body} `{edge}` has no corner here: the nearest is {distance} away. Its corners are "
+        "drawn as usual.",
+    ),
+    "corner-twice": (
+        _ERROR,
+        "For {body} the allowances of `{edge}` and `{other}` meet here, and how they do is said of "
+        "both; say it of one of them.",
+    ),
+    "corner-not-drawn": (
+        _WARNING,
+        "For {body} the allowance of `{edge}` can't be {shape} here, so the corner is drawn as "
+        "usual.",
+    ),
     "notch-off-edge": (
         _WARNING,
         "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "
         "`along` the edge, or let the edge pass through its point.",
+    ),
+    "seam-without-edge": (
+        _ERROR,
+        "The seam `{seam}` joins `{edge}`, an edge that is no longer there; name the one that took "
+        "its place.",
     ),
     "seams-in-circle": (
         _ERROR,
@@ -890,8 +967,30 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ADVICE,
         "the shorter leg of {dart} on {piece} was made {length} longer to equal the other",
     ),
-    "blend-gives": (_ADVICE, "rounding the corner at {at} on {edge} gives {width} of width there"),
-    "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
+    "dart-moved": (
+        _ADVICE,
+        "the lower part of {dart} on {piece} was moved {length} to meet the upper one",
+    ),
+    "dart-wider": (
+        _ADVICE,
+        "the lower dart of {dart} on {piece} was {length} wider than the upper one; that much is "
+        "left in the cloth below, to be eased in",
+    ),
+    "dart-narrower": (
+        _ADVICE,
+        "the lower dart of {dart} on {piece} was {length} narrower than the upper one; that much "
+        "more is taken up below",
+    ),
+    "blend-gives": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} gives {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
+    "blend-takes": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} takes {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
     "numbers-of-the-worst": (_ADVICE, "These are the numbers of {body}, the worst of them."),

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from godet.geometry.bodies import matched, strung
 from godet.geometry.dual import Values
-from godet.geometry.points import norm
+from godet.geometry.points import cross, norm
 
 _STILL = 1e-11  # mm: what a step moves the point; the next one, of its square, is rounding
 _SHORT = 1e-6  # of a parameter
@@ -75,6 +75,14 @@ def lost_in_rounding(step: NDArray[np.float64], way: NDArray[np.float64]) -> NDA
     size = np.abs(step)
     last: NDArray[np.bool_] = (size <= _SHORT) & (size * norm(way) <= _STILL)
     return last
+
+
+def curvature(cubic: Values, share: Values) -> Values:
+    """The curvature (...) in 1/mm, positive where the curve bends to the right-hand side of the
+    way as seen on the page; no number where it stands still."""
+    first, second = derivative(cubic, share), second_derivative(cubic, share)
+    speed = norm(first)
+    return cross(first, second) / (speed * speed * speed)
 
 
 def first_part(cubic: Values, share: Values) -> Values:

@@ -11,10 +11,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from godet.geometry.bodies import matched, strung
+from godet.geometry.bodies import matched, stacked, strung
 from godet.geometry.cubics import curve_after, curve_before, point_on
 from godet.geometry.darts import CAP, FIRST, LAST
-from godet.geometry.dual import Values
+from godet.geometry.dual import Values, value_of
+from godet.geometry.ends import end_point
 from godet.geometry.lines import line
 from godet.geometry.locating import closest_place
 from godet.geometry.points import norm
@@ -45,8 +46,17 @@ def around_dart(before: Values, dart: Values, after: Values) -> Values:
 
 
 def around_pleat(before: Values, dart: Values, after: Values, pleat: Values) -> Values:
-    """As `around_dart`: the mouth of a pleat is cut as that of the dart it was."""
-    return around_dart(before, dart, after)
+    """As `around_dart`: the mouth of a pleat is cut as that of the dart it was, which may have been
+    put on the edge from its other end."""
+    before, dart, after = matched(before, dart, after)
+    away = [value_of(norm(dart[:, row] - end_point(before))) for row in (FIRST, LAST)]
+    against = (away[0] > away[1])[:, None]
+    first, last = (
+        np.where(against, dart[:, other], dart[:, row])
+        for row, other in ((FIRST, LAST), (LAST, FIRST))
+    )
+    turned = stacked([first, dart[:, CAP], last], axis=1)
+    return around_dart(before, turned, after)
 
 
 def dart_strays(edge: Values, dart: Values) -> Values:

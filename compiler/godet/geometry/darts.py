@@ -1,11 +1,12 @@
 """Darts: where their mouth lies on an edge, what they are sewn to, and how the mouth is trued.
 
 In: an edge (B, n, 4, 2), points (B, 2), amounts (B,). Out: a dart (B, 5, 2), its rows the first end
-of the mouth along the edge, the cap of the mouth, its last end, the dart point, and the pivot. Both
-legs are equally long: where the edge makes one shorter, it is lengthened, and the edge is led to
-it. The angle at the pivot is what the dart takes up; the dart point lies on the line that halves it,
-short of the pivot. Fails with "off-edge", "dart-past-edge" {half, room}, "dart-too-short" {short,
-leg}, "not-positive" {distance}, "same-point" and "dart-mouth-open" {angle}.
+of the mouth along the edge, the cap of the mouth, its last end, the dart point, and the pivot.
+Both legs are equally long: where the edge makes one shorter, it is lengthened, and the edge is led
+to it. The angle at the pivot is what the dart takes up; the dart point lies on the line that
+halves it, short of the pivot. Fails with "off-edge", "dart-past-edge" {half, room},
+"dart-too-short" {short, leg}, "not-positive" {distance}, "same-point" and "dart-mouth-open"
+{angle}.
 
     dart(side, place, bust_point, 3 cm, 2 cm).value[:, 3]      # the dart point
 """

@@ -1,8 +1,8 @@
 """Rigid motions: what is laid elsewhere and turned, mirrored, or carried along with a part.
 
-In: points, curves or darts (B, ..., 2), points (B, 2), angles (B,) in radians. Out: the same, moved.
-A part is known by the run of the outline that bounds it (B, n, 4, 2), closed straight by way of a
-point. Nothing fails.
+In: points, curves or darts (B, ..., 2), points (B, 2), angles (B,) in radians. Out: the same,
+moved. A part is known by the run of the outline that bounds it (B, n, 4, 2), closed straight by way
+of a point. Nothing fails.
 
     laid(sleeve_cap, start, goal, angle)
 """
@@ -16,6 +16,7 @@ from godet.geometry.bodies import matched, stacked
 from godet.geometry.cubics import evaluate, point_on
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_point, start_point
+from godet.geometry.guards import Breach, Guarded
 from godet.geometry.joining import MEETING
 from godet.geometry.locating import ON_EDGE, closest_place
 from godet.geometry.points import cross, dot, norm, unit
@@ -57,7 +58,8 @@ def carried(
 
 
 def belongs(run: Values, by_way_of: Values, point: Values) -> NDArray[np.bool_]:
-    """Whether (B,) the point lies inside the part, or on its run of the outline but for the ends."""
+    """Whether (B,) the point lies inside the part, or on its run of the outline except at the
+    ends."""
     curve, corner, place = (value_of(each) for each in matched(run, by_way_of, point))
     nearest = point_on(curve, closest_place(curve, place))
     on_run = norm(nearest - place) <= ON_EDGE
@@ -70,7 +72,8 @@ def belongs(run: Values, by_way_of: Values, point: Values) -> NDArray[np.bool_]:
 def _inside(
     run: NDArray[np.float64], corner: NDArray[np.float64], point: NDArray[np.float64]
 ) -> NDArray[np.bool_]:
-    """Whether a ray outward from the point leaves the polygon of the part an odd number of times."""
+    """Whether a ray outward from the point leaves the polygon of the part an odd number of
+    times."""
     shares = np.linspace(0.0, 1.0, _CHORDS, endpoint=False)
     chords = evaluate(run[:, :, None], shares[None, None]).reshape(len(run), -1, 2)
     polygon = np.concatenate([chords, end_point(run)[:, None], corner[:, None]], axis=1)
@@ -88,6 +91,16 @@ def turn_about(pivot: Values, start: Values, goal: Values) -> Values:
     pivot to `start` into that to `goal`."""
     before, after = start - pivot, goal - pivot
     return np.arctan2(cross(before, after), dot(before, after))
+
+
+def part_of_turn(angle: Values, share: Values) -> Guarded:
+    """A share (B,) of an angle (B,) in radians. Fails with "dart-share" {share} unless it is more
+    than nothing and less than all of it."""
+    angle, share = matched(angle, share)
+    given = value_of(share)
+    return Guarded(
+        angle * share, (Breach("dart-share", (given <= 0.0) | (given >= 1.0), {"share": given}),)
+    )
 
 
 def turn_between(first: Values, last: Values, new_first: Values, new_last: Values) -> Values:

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from godet.geometry.arc_length import along, length
 from godet.geometry.bodies import matched, stacked, summed
 from godet.geometry.cubics import curve_before, point_on, reversed_curve
-from godet.geometry.darts import DOUBLE, FIRST, LAST
+from godet.geometry.darts import DOUBLE, FIRST, LAST, POINT
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_point, start_point
 from godet.geometry.guards import Breach, Guarded
@@ -55,22 +55,6 @@ def length_as_sewn(curve: Values, *take_ups: Values) -> Values | Guarded:
     return Guarded(length(curve) - summed(spans.taken), (breach,))
 
 
-def reached_as_sewn(curve: Values, point: Values, *take_ups: Values) -> Guarded:
-    """How far (B,) a point on the curve (B, 2) lies from its start as sewn. Both ends of a mouth
-    lie at one place, and what is between them fails with "in-dart-mouth"."""
-    curve, point, *taken = matched(curve, point, *take_ups)
-    at, _ = _reached(curve, point)
-    if not taken:
-        return Guarded(at, ())
-    spans, _ = _spans(curve, taken)
-    before, wide = at[:, None] - spans.start, spans.end - spans.start
-    passed = np.minimum(np.maximum(before, 0.0), wide)
-    sewn_shut = value_of(spans.share) >= 1.0
-    left = value_of(wide) - value_of(before)
-    inside = (sewn_shut & (value_of(before) > ON_EDGE) & (left > ON_EDGE)).any(axis=1)
-    return Guarded(at - summed(passed * spans.share), (Breach("in-dart-mouth", inside, {}),))
-
-
 def along_as_sewn(curve: Values, end: Values, distance: Values, *take_ups: Values) -> Guarded:
     """The point (B, 2) at a distance as sewn from one of the curve's ends (B, 2). At a dart it is
     the nearer end of the mouth. Fails with "not-an-end" {gap} when `end` is neither."""
@@ -91,9 +75,26 @@ def along_as_sewn(curve: Values, end: Values, distance: Values, *take_ups: Value
     return Guarded(walked.value, (not_an_end, *breaches, *walked.breaches))
 
 
+def reached_as_sewn(curve: Values, point: Values, *take_ups: Values) -> Guarded:
+    """How far (B,) along the curve as sewn the place nearest to a point (B, 2) lies; both ends of
+    a dart's mouth lie equally far. Fails with "in-dart-mouth" between them."""
+    curve, point, *taken = matched(curve, point, *take_ups)
+    reached, _ = _reached(curve, point)
+    if not taken:
+        return Guarded(reached, ())
+    spans, _ = _spans(curve, taken)
+    here = reached[:, None]
+    before = np.minimum(np.maximum(here - spans.start, 0.0), spans.end - spans.start)
+    inside = (value_of(here) > value_of(spans.start) + ON_EDGE) & (
+        value_of(here) < value_of(spans.end) - ON_EDGE
+    )
+    in_mouth = (inside & (value_of(spans.share) == 1.0)).any(axis=1)
+    return Guarded(reached - summed(before * spans.share), (Breach("in-dart-mouth", in_mouth, {}),))
+
+
 def width_as_sewn(outline: Values, down: Values, *darts: Values) -> Guarded:
-    """The width (B,) of an outline at a depth (B,), less what darts take up there: those whose mouth
-    is in the outline, and those with two points. Fails as `width_at`."""
+    """The width (B,) of an outline at a depth (B,), less what darts take up there: those whose
+    mouth is in the outline, and those with two points. Fails as `width_at`."""
     width = width_at(outline, down)
     if not darts:
         return width
@@ -110,21 +111,35 @@ def width_as_sewn(outline: Values, down: Values, *darts: Values) -> Guarded:
 
 
 def _taken_at(dart: Values, down: Values) -> Values:
-    """The width (B,) at a depth between the sides of a dart: the first four rows, round about."""
-    total: Values = 0.0
+    """By how much (B,) a dart makes the piece narrower at a depth: all that lies between its sides.
+    Where the level comes in over one leg and goes out by the mouth it runs along the leg instead,
+    once the dart is sewn."""
+    between_sides: Values = 0.0
     for row in range(4):
-        here, there = dart[:, row], dart[:, (row + 1) % 4]
-        above, below = (
-            value_of(here)[:, 1] <= value_of(down),
-            value_of(there)[:, 1] <= value_of(down),
+        share, crossed, sign = _crossed(dart[:, row], dart[:, (row + 1) % 4], down)
+        here, there = dart[:, row, 0], dart[:, (row + 1) % 4, 0]
+        between_sides = between_sides + np.where(crossed, sign, 0.0) * (
+            here + share * (there - here)
         )
-        rise = there[:, 1] - here[:, 1]
-        crossed = above != below
-        share = (down - here[:, 1]) / np.where(crossed, rise, 1.0)
-        across = here[:, 0] + share * (there[:, 0] - here[:, 0])
-        sign = np.where(crossed, np.where(above, 1.0, -1.0), 0.0)
-        total = total + sign * across
-    return np.absolute(total)
+    taken = np.absolute(between_sides)
+    if dart.shape[1] == DOUBLE:
+        return taken
+    legs = [_crossed(dart[:, POINT], dart[:, row], down) for row in (FIRST, LAST)]
+    whole = norm(dart[:, FIRST] - dart[:, POINT])
+    for (share, crossed, _), (_, other, _) in (legs, legs[::-1]):
+        taken = np.where(crossed & ~other, taken - (1.0 - share) * whole, taken)
+    return taken
+
+
+def _crossed(
+    here: Values, there: Values, down: Values
+) -> tuple[Values, NDArray[np.bool_], NDArray[np.float64]]:
+    """Where on the way from one point (B, 2) to another a level lies: the share of the way, whether
+    it lies on it, and 1 where the way goes down there, -1 where it goes up."""
+    above = value_of(here)[:, 1] <= value_of(down)
+    crossed = np.asarray(above != (value_of(there)[:, 1] <= value_of(down)))
+    rise = np.where(crossed, there[:, 1] - here[:, 1], 1.0)
+    return (down - here[:, 1]) / rise, crossed, np.where(above, 1.0, -1.0)
 
 
 def _as_cut(distance: Values, spans: _Spans) -> Values:
@@ -210,6 +225,11 @@ def taken_up(edge: Values, take_up: Values) -> Values:
 def with_darts(outline: Values, *darts: Values) -> Values:
     """The outline itself: what lies inside it bounds nothing."""
     return matched(outline, *darts)[0]
+
+
+def undarted(curve: Values, dart: Values) -> Values:
+    """The curve itself: a dart that is closed for good is no longer counted on it."""
+    return matched(curve, dart)[0]
 
 
 def as_cut(curve: Values) -> Values:

@@ -9,17 +9,24 @@ Fails with "off-edge" {distance} and "same-point".
 
 from __future__ import annotations
 
-import numpy as np
+from dataclasses import replace
 
-from godet.geometry.bodies import matched, strung
-from godet.geometry.cubics import reversed_curve, selected
+import numpy as np
+from numpy.typing import NDArray
+
+from godet.geometry.arc_length import cubic_lengths, length, place_at_length
+from godet.geometry.bodies import matched, strung, summed
+from godet.geometry.cubics import curve_before, point_on, reversed_curve, selected
 from godet.geometry.darts import FIRST, LAST
 from godet.geometry.dual import Values, value_of
-from godet.geometry.ends import end_direction, end_point, start_direction, start_point
+from godet.geometry.ends import DEGENERATE, end_direction, end_point, start_direction, start_point
 from godet.geometry.guards import Guarded
 from godet.geometry.hobby import hobby
-from godet.geometry.locating import from_point, place_on, until
-from godet.geometry.points import distance
+from godet.geometry.locating import ON_EDGE, from_point, place_on, until
+from godet.geometry.points import COINCIDENT, distance, norm, unit
+
+MOST = 0.5  # of either side of a gap: how much of it is drawn anew to make the edge fair
+ENDS_OF = {5: (FIRST, LAST)}  # the rows where a dart ends on its edge; of all else the first two
 
 
 def stretch(curve: Values, first: Values, last: Values) -> Guarded:
@@ -47,13 +54,47 @@ def mouth_end(curve: Values, dart: Values, corner: Values) -> Values:
     return np.where(chosen[:, None], *ends)
 
 
-def bridged(before: Values, after: Values) -> Guarded:
+@np.errstate(all="ignore")
+def bridged(before: Values, after: Values, reach: Values, *take_ups: Values) -> Guarded:
     """Two curves (B, n, 4, 2) and (B, m, 4, 2) with a smooth curve over the gap between them,
-    (B, n + 1 + m, 4, 2). Fails with "same-point" and "zero-length"."""
-    before, after = matched(before, after)
-    leaving, arriving = end_direction(before), start_direction(after)
-    over = hobby([end_point(before), start_point(after)], leaving.value, arriving.value)
-    return Guarded(
-        strung([before, over.value, after], axis=1),
-        (*leaving.breaches, *arriving.breaches, *over.breaches),
-    )
+    (B, n + 1 + m, 4, 2). It begins `reach` (B,) mm before the gap and ends as far behind it, so
+    that an edge that was bent at the gap is fair again; less far where what is taken up on the
+    edge, or its other end, is nearer. Fails with "same-point"."""
+    before, after, reach, *taken = matched(before, after, reach, *take_ups)
+    # a cut that ends in a corner leaves nothing of the edge on one side: nothing is bent there
+    corner = _empty(before) | _empty(after)
+    reach = np.where(corner, 0.0, reach)
+    first = _shortened(before, reach, taken)
+    last = reversed_curve(_shortened(reversed_curve(after), reach, taken))
+    gap = start_point(last) - end_point(first)
+    ways = [
+        np.where(_empty(part)[:, None], unit(gap), direction.value)
+        for part, direction in ((before, end_direction(first)), (after, start_direction(last)))
+    ]
+    over = hobby([end_point(first), start_point(last)], *ways)
+    shut = corner & (value_of(norm(gap)) <= COINCIDENT)
+    here = np.broadcast_to(end_point(first)[:, None, None], over.value.shape)
+    bridge = np.where(shut[:, None, None, None], here, over.value)
+    breaches = (replace(each, failed=each.failed & ~shut) for each in over.breaches)
+    return Guarded(strung([first, bridge, last], axis=1), tuple(breaches))
+
+
+def _empty(curve: Values) -> NDArray[np.bool_]:
+    """Whether (B,) nothing is left of a part."""
+    size = norm(value_of(curve)[:, :, 1:] - value_of(curve)[:, :, :1])
+    return np.asarray((size <= DEGENERATE).all(axis=(1, 2)))
+
+
+def _shortened(curve: Values, reach: Values, take_ups: list[Values]) -> Values:
+    """The curve without its last `reach` mm, or as much of them as can be spared: half of it at
+    most, and nothing of what is taken up on it."""
+    lengths = cubic_lengths(curve)
+    whole = summed(lengths)
+    spared = np.minimum(reach, whole * MOST)
+    for each in take_ups:
+        for row in ENDS_OF.get(each.shape[1], (0, 1)):
+            place = place_on(curve, each[:, row])
+            on_it = value_of(distance(point_on(curve, place), each[:, row])) <= ON_EDGE
+            left = whole - length(curve_before(curve, place))
+            spared = np.where(on_it, np.minimum(spared, left), spared)
+    return curve_before(curve, place_at_length(curve, lengths, whole - spared))

@@ -25,6 +25,8 @@ _MOVED = frozenset({"laid", "mirrored"})
 
 def sewn_inputs(graph: Graph, operation: str, inputs: Sequence[int]) -> tuple[int, ...]:
     """The inputs of an operation: of a measure as sewn with all that is taken up."""
+    if operation == "bridged":  # what is taken up is not drawn over
+        return (*inputs[:3], *_all(graph, inputs[:2]))
     written = _MEASURES.get(operation)
     if written is None:
         return tuple(inputs)
@@ -41,6 +43,9 @@ def take_ups(graph: Graph, curve: int) -> tuple[int, ...]:
         return _all(graph, inputs)
     if operation in ("darted", "taken_up", "with_darts"):
         return tuple(dict.fromkeys((*take_ups(graph, inputs[0]), *inputs[1:])))
+    if operation == "undarted":
+        closed = _also_known_as(graph, inputs[1])
+        return tuple(each for each in take_ups(graph, inputs[0]) if each not in closed)
     if operation == "around_dart":
         before, dart, after = inputs
         return tuple(dict.fromkeys((*_all(graph, (before,)), dart, *_all(graph, (after,)))))
@@ -55,6 +60,19 @@ def take_ups(graph: Graph, curve: int) -> tuple[int, ...]:
             for each in take_ups(graph, inputs[0])
         )
     return ()
+
+
+def _also_known_as(graph: Graph, dart: int) -> set[int]:
+    """The nodes by which a dart may be known on its edge. One that was carried along, or not, with
+    a part of a piece is on the part that stood still or on the one that moved."""
+    node = graph[dart]
+    if node.operation != "carried":
+        return {dart}
+    thing, _, _, *motion = node.inputs
+    known = _also_known_as(graph, thing)
+    place = graph.places[dart]
+    moved = {graph.add("laid", (each, *motion), type=node.type, place=place) for each in known}
+    return {dart, *known, *moved}
 
 
 def _all(graph: Graph, curves: Iterable[int]) -> tuple[int, ...]:

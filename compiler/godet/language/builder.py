@@ -350,12 +350,12 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.Alter(self._at(meta), steps)
 
     def swing_to(
-        self, meta: Meta, edge: Token, at: tree.Expression
-    ) -> tuple[tree.Word, tree.Expression, None]:
-        return self._word(edge), at, None
+        self, meta: Meta, edge: Token, at: tree.Expression, name: Token | None
+    ) -> tuple[tree.Word, tree.Expression, None, tree.Word | None]:
+        return self._word(edge), at, None, self._maybe(name)
 
-    def swing_into(self, meta: Meta, dart: Token) -> tuple[None, None, tree.Word]:
-        return None, None, self._word(dart)
+    def swing_into(self, meta: Meta, dart: Token) -> tuple[None, None, tree.Word, None]:
+        return None, None, self._word(dart), None
 
     def holding(self, meta: Meta, edge: Token) -> tree.Word:
         return self._word(edge)
@@ -365,12 +365,10 @@ class Builder(Transformer[Token, tree.Statement]):
         meta: Meta,
         share: tree.Expression | None,
         dart: Token,
-        where: tuple[tree.Word | None, tree.Expression | None, tree.Word | None],
-        name: Token | None,
+        where: tuple[tree.Word | None, tree.Expression | None, tree.Word | None, tree.Word | None],
         holding: tree.Word | None,
     ) -> tree.Swing:
-        at = self._at(meta)
-        return tree.Swing(at, share, self._word(dart), *where, self._maybe(name), holding)
+        return tree.Swing(self._at(meta), share, self._word(dart), *where, holding)
 
     def convert_on(
         self, meta: Meta, edge: Token, at: tree.Expression
@@ -444,10 +442,16 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.NotchAt(self._at(meta), self._word(edge), at)
 
     def allow(
-        self, meta: Meta, amount: tree.Expression | Token, edges: tuple[tree.Word, ...]
+        self, meta: Meta, amount: tree.Expression | Token, *rest: Token | tree.Cornered
     ) -> tree.Allow:
         given = None if isinstance(amount, Token) else amount
-        return tree.Allow(self._at(meta), given, edges)
+        edges = tuple(self._word(each) for each in rest if isinstance(each, Token))
+        corners = tuple(each for each in rest if isinstance(each, tree.Cornered))
+        return tree.Allow(self._at(meta), given, edges, corners)
+
+    def cornered(self, meta: Meta, *rest: Any) -> tree.Cornered:
+        *shape, at = rest  # `square` is a word of other rules too, and leaves no token here
+        return tree.Cornered(self._at(meta), str(shape[0]) if shape else "square", at)
 
     def fold(self, meta: Meta, edge: Token) -> tree.Fold:
         return tree.Fold(self._at(meta), self._word(edge))
@@ -478,9 +482,12 @@ class Builder(Transformer[Token, tree.Statement]):
         curve: tree.Expression,
         until: tree.Expression | None,
         start: tree.Expression | None,
+        backward: Token | None,
+        reshaped: tree.Expression | None,
         extended: tree.Expression | None,
     ) -> tree.Part:
-        return tree.Part(self._at(meta), curve, until, start, extended)
+        turned = backward is not None
+        return tree.Part(self._at(meta), curve, until, start, turned, reshaped, extended)
 
     def through(self, meta: Meta, *points: tree.Expression | None) -> tuple[tree.Expression, ...]:
         return tuple(p for p in points if p is not None)
@@ -489,6 +496,9 @@ class Builder(Transformer[Token, tree.Statement]):
         return direction
 
     arriving = leaving
+
+    def tension(self, meta: Meta, tension: tree.Expression | None) -> tree.Expression | None:
+        return tension
 
     def line(self, meta: Meta, first: tree.Expression, last: tree.Expression) -> tree.Segment:
         return tree.Segment(self._at(meta), "line", first, (), last)
@@ -504,6 +514,7 @@ class Builder(Transformer[Token, tree.Statement]):
         last: tree.Expression,
         leaving: tree.Direction | Token | None,
         arriving: tree.Direction | None,
+        tension: tree.Expression | None,
     ) -> tree.Segment:
         smoothly = isinstance(leaving, Token)
         return tree.Segment(
@@ -515,10 +526,11 @@ class Builder(Transformer[Token, tree.Statement]):
             leaving=None if isinstance(leaving, Token) else leaving,
             arriving=arriving,
             smoothly=smoothly,
+            tension=tension,
         )
 
     def smooth_on(self, meta: Meta, *parts: Any) -> tree.Segment:
-        through, last, leaving, arriving = parts
+        through, last, leaving, arriving, tension = parts
         return tree.Segment(
             self._at(meta),
             "curve",
@@ -528,6 +540,7 @@ class Builder(Transformer[Token, tree.Statement]):
             leaving=None if isinstance(leaving, Token) else leaving,
             arriving=arriving,
             smoothly=isinstance(leaving, Token),
+            tension=tension,
         )
 
     def arc(
@@ -562,8 +575,10 @@ class Builder(Transformer[Token, tree.Statement]):
     ) -> tree.Parallel:
         return tree.Parallel(self._at(meta), curve, distance)
 
-    def blended(self, meta: Meta, at: tree.Expression, over: tree.Expression) -> tree.Blended:
-        return tree.Blended(self._at(meta), at, over)
+    def blended(
+        self, meta: Meta, at: tree.Expression, over: tree.Expression, fair: Token | None
+    ) -> tree.Blended:
+        return tree.Blended(self._at(meta), at, over, fair is not None)
 
     def compass(self, meta: Meta, way: Token) -> tree.Direction:
         return tree.Direction(self._at(meta), str(way))
@@ -650,6 +665,12 @@ class Builder(Transformer[Token, tree.Statement]):
     ) -> tree.Crossing:
         how, reference = selector if selector is not None else (None, None)
         return tree.Crossing(self._at(meta), first, second, how, reference)
+
+    def nearest(self, meta: Meta, curve: tree.Expression, to: tree.Expression) -> tree.Nearest:
+        return tree.Nearest(self._at(meta), curve, to)
+
+    def extreme(self, meta: Meta, way: Token, curve: tree.Expression) -> tree.Extreme:
+        return tree.Extreme(self._at(meta), str(way), curve)
 
     def binary(
         self, meta: Meta, left: tree.Expression, sign: Token, right: tree.Expression

@@ -39,7 +39,9 @@ _ONLY_IN_BLOCKS = (
 DEEPEST = 100
 # the words that open a statement which gives names
 _GIVING = frozenset(
-    "recipe takes use kind define measure choose let find piece point edge curve level dart seam".split()
+    """
+    recipe takes use kind define measure choose let find piece point edge curve level dart seam
+    """.split()
 )
 # statements that no block holds: where one comes, the block before it was left open
 _OUTSIDE = (

@@ -35,7 +35,7 @@ WORDS = OPENING_WORDS | frozenset(
     up outward inward is has and or not if else midway way crossing nearest near lowest
     highest innermost outermost first only mirrored easing stretched gathered after when
     none follows since now stopping called pressed meeting into as places hinged holding
-    keeping between
+    keeping mitred rounded folded reversed reshaped tension fair between
     """.split()
 )
 

@@ -51,6 +51,13 @@ class Dotted(Expression):
 
 
 @dataclass(frozen=True, slots=True)
+class Inherited(Expression):
+    """An edge as a piece has it from its base, altered as the piece says; never written."""
+
+    name: Word
+
+
+@dataclass(frozen=True, slots=True)
 class AsCut(Expression):
     curve: Expression
 
@@ -172,6 +179,22 @@ class Crossing(Expression):
     reference: Expression | None
 
 
+@dataclass(frozen=True, slots=True)
+class Nearest(Expression):
+    """The point of a curve nearest to another."""
+
+    curve: Expression
+    to: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Extreme(Expression):
+    """The point of a curve that lies farthest one way."""
+
+    way: str  # lowest, highest, innermost, outermost
+    curve: Expression
+
+
 # --- curves ------------------------------------------------------------------------------------
 
 
@@ -181,6 +204,8 @@ class Part:
     curve: Expression
     until: Expression | None
     start: Expression | None
+    reversed: bool
+    reshaped: Expression | None
     extended: Expression | None
 
 
@@ -196,6 +221,7 @@ class Segment:
     leaving: Direction | None = None
     arriving: Direction | None = None
     smoothly: bool = False
+    tension: Expression | None = None
     square_to: Expression | None = None
 
 
@@ -211,6 +237,7 @@ class Blended:
     place: Place
     at: Expression
     over: Expression
+    fair: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -580,9 +607,17 @@ class NotchAt(Statement):
 
 
 @dataclass(frozen=True, slots=True)
+class Cornered:
+    place: Place
+    shape: str  # square, mitred, rounded, folded
+    at: Expression
+
+
+@dataclass(frozen=True, slots=True)
 class Allow(Statement):
     amount: Expression | None  # None: none
     edges: tuple[Word, ...]
+    corners: tuple[Cornered, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -155,6 +155,14 @@ DARTS = (
         linear=(("outline",),),
     ),
     Operation(
+        "undarted",
+        "sewn:undarted",
+        ("curve", "dart"),
+        sentence="an edge one of whose darts is closed for good",
+        example="swing bust_dart to shoulder at shoulder_middle",
+        linear=(("curve",),),
+    ),
+    Operation(
         "as_cut",
         "sewn:as_cut",
         ("curve",),

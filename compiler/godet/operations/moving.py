@@ -33,6 +33,14 @@ MOVING = (
         example="swing bust_dart to shoulder at shoulder_middle",
     ),
     Operation(
+        "part_of_turn",
+        "moving:part_of_turn",
+        ("angle", "share"),
+        sentence="a share of the angle by which a part is turned",
+        example="swing 1/2 of bust_dart to shoulder at shoulder_middle called shoulder_dart",
+        fails=("dart-share",),
+    ),
+    Operation(
         "turn_between",
         "moving:turn_between",
         ("first", "last", "new_first", "new_last"),
@@ -57,10 +65,10 @@ MOVING = (
     Operation(
         "bridged",
         "stretches:bridged",
-        ("before", "after"),
+        ("before", "after", "reach", "*take_ups"),
         sentence="two parts of an edge with a smooth curve over the gap between them",
         example="spread bottom by 4cm at hem_place, hinged on waist at waist_place",
-        fails=("same-point", "zero-length"),
+        fails=("same-point",),
     ),
     Operation(
         "same_side",
@@ -83,7 +91,7 @@ MOVING = (
         ("run", "at_first", "at_last"),
         sentence="the angle by which the part beyond a cut turns when the cut is opened",
         example="spread bottom by 4cm at hem_place, hinged on waist at waist_place",
-        fails=("same-point", "spread-too-wide"),
+        fails=("same-point", "not-positive", "spread-too-wide"),
     ),
     Operation(
         "spread_to",

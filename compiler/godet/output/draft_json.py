@@ -15,7 +15,7 @@ from typing import TypeAlias
 
 from godet.output.decimals import decimal_text
 from godet.output.tracing import without_empty_cubics
-from godet.pattern.pieces import Check, Edge, Path, Pattern, Piece, Seam
+from godet.pattern.pieces import Check, Dart, Edge, Path, Pattern, Piece, Seam
 
 Value: TypeAlias = "str | int | float | Sequence[Value] | Mapping[str, Value] | None"
 
@@ -59,7 +59,7 @@ def _piece(piece: Piece) -> Value:
         "edges": {name: _edge(edge) for name, edge in piece.edges.items()},
         "outline": [step.edge for step in piece.outline],
         "cut_line": _cubics(piece.cut_line),
-        "darts": {},  # `Piece` does not list its darts
+        "darts": {name: _dart(dart) for name, dart in piece.darts.items()},
         "marks": {mark.name: mark.at for mark in piece.marks},
         "notches": [
             {
@@ -81,6 +81,20 @@ def _piece(piece: Piece) -> Value:
         "grain": piece.grain,
         "area_drawn": piece.area_drawn,
         "area_cut": piece.area_cut,
+    }
+
+
+def _dart(dart: Dart) -> Value:
+    return {
+        "manner": dart.manner,
+        "edge": dart.edge,
+        "mouth": [dart.first, dart.last],
+        "cap": dart.cap,
+        "tips": dart.tips,
+        "pivot": dart.pivot,
+        "taken": dart.taken,
+        "angle": dart.angle,
+        "sewn_for": dart.sewn_for,
     }
 
 

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.output.clear_room import SPACING, Room
+from godet.output.dart_drawing import dart_lines, dart_side, dart_words
 from godet.output.elements import Curve, Drawing, Element, Layer, Line, Words
 from godet.output.label import (
     allowance_words,
@@ -67,6 +68,8 @@ def _lines(piece: Piece) -> Iterator[Element]:
     for level in piece.levels.values():
         ends = np.array([(level.left, level.at), (level.right, level.at)])
         yield Line(f"{piece.name}.level-{level.name}", "level", ends)
+    for dart in piece.darts.values():
+        yield from dart_lines(piece, dart)
     for notch in piece.notches:
         yield from _notch(piece, notch)
     for mark in piece.marks:
@@ -89,6 +92,10 @@ def _names(pattern: Pattern, piece: Piece, lines: tuple[Element, ...]) -> Iterat
         ends = ((level.left, level.at), (level.right, level.at))
         id, text = f"{piece.name}.level-{level.name}-name", name_words(level.name)
         words, room = beside_line(room, id, "level", text, *ends, _NAME_SIZE)
+        yield words
+    for dart in piece.darts.values():
+        id, text = f"{piece.name}.dart-{dart.name}-name", dart_words(dart, pattern)
+        words, room = beside_line(room, id, "dart", text, *dart_side(dart), _NAME_SIZE)
         yield words
     for mark in piece.marks:
         id, text = f"{piece.name}.mark-{mark.name}-name", name_words(mark.name)

@@ -21,7 +21,7 @@ from godet.pattern.meeting import meetings_of
 from godet.pattern.naming import in_order, title
 from godet.pattern.order import Order
 from godet.pattern.piece_finishing import finished_piece
-from godet.pattern.pieces import Pattern, Piece
+from godet.pattern.pieces import Pattern, Piece, Report
 from godet.pattern.reports import reports, seam_reports
 from godet.pattern.seams import kept_seams, seams, sewing
 from godet.pattern.sewn_edges import taken_up
@@ -41,11 +41,15 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from piece.levels.values()
         yield from piece.allowances.values()
         yield from (notch.at for notch in piece.notches)
+        yield from (line.at for lines in piece.corners.values() for line in lines)
         yield from (piece.grain, piece.when)
+        yield from (width for width in piece.widths.values() if piece.darts)
+        for dart in piece.darts.values():
+            yield from (dart.node, dart.strays, dart.moved, dart.wider, dart.sewn_for)
         for edge in piece.edges.values():
             yield from (edge.curve, edge.sewn, *taken_up(edge, draft.graph))
             for blend in edge.blends:
-                yield from (blend.gives, blend.over)
+                yield from (blend.gives, blend.strays, blend.over)
     for check in draft.checks:
         yield from (check.condition, check.measured, check.wanted)
     for seam in draft.seams:
@@ -67,13 +71,17 @@ def finish(
     }
     seam_lines = kept_seams(draft.seams, drawn)
     pieces: dict[str, Piece] = {}
+    done: list[Report] = []
     problems: list[Problem] = []
     for number, name in enumerate(in_order(drawn), start=1):
         sewn = sewing(name, seam_lines)
-        piece, found = finished_piece(number, drawn[name], draft.graph, values, order, sewn)
+        piece, told_of, found = finished_piece(
+            number, drawn[name], draft.graph, values, order, sewn
+        )
         # one text may draft several pieces, and is told of what is wrong with it once
         told = {(p.code, p.place) for p in problems}
         problems.extend(p for p in found if (p.code, p.place) not in told)
+        done.extend(told_of)
         if piece is not None:
             pieces[name] = piece
     if has_errors(problems):
@@ -104,6 +112,7 @@ def finish(
         reports=(
             *reports(drawn, values, order.units),
             *seam_reports(seam_lines, joins, order.units),
+            *done,
         ),
         estimated=order.estimated,
         measures=order.measures,

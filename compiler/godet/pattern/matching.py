@@ -2,14 +2,15 @@
 
 In: the lines of the drawn pieces, how their seams meet, and the solved values. Out: the pieces with
 a notch at each point that a seam is matched at, and one on its other side where the point comes to
-lie; both ends of gathers are notched so too. A corner that is sewn already marks itself and has
-none. Where nothing can be matched, a problem says why, and the notches are left out.
+lie; the notches at both ends of gathers are met so too. A corner that is sewn already marks itself
+and has none. Where nothing can be matched, a problem says why, and the notches are left out.
 
     pieces, problems = matched(drawn, meetings, graph, values, order)
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -48,8 +49,6 @@ def matched(
     }
     matching = _Matching(pieces, edges, meetings, values, order)
     gathers = tuple(_gathers(drawn, graph, values))
-    for gathered in gathers:
-        matching.notch_gathers(gathered)
     for line in meetings.lines:
         matching.match(line, gathers)
     return matching.with_notches(), tuple(matching.problems)
@@ -127,13 +126,6 @@ class _Matching:
     order: Order
     problems: list[Problem] = field(default_factory=list)
     found: dict[str, list[Notch]] = field(default_factory=dict)  # by piece
-
-    def notch_gathers(self, end: _Gathers) -> None:
-        """The notch at one end of gathers on their own edge."""
-        along = self.edges[end.piece, end.edge].distance_to(end.at)
-        if along is not None:
-            spot = _Spot(Walked(end.piece, end.edge, 0), along, 0.0)
-            self._notch(spot, end.name, cuts_of_pair([end.piece], end.name, on_fold=False))
 
     def match(self, line: SeamLine, gathers: Sequence[_Gathers]) -> None:
         """The notches of one seam."""
@@ -289,4 +281,5 @@ def _base(name: str) -> str:
 
 
 def _same(one: Notch, other: Notch) -> bool:
-    return one.edge == other.edge and abs(one.along - other.along) <= TOLERANCE
+    # by their points: both legs of a dart lie equally far along an edge as sewn
+    return one.edge == other.edge and math.dist(one.at, other.at) <= TOLERANCE

@@ -13,6 +13,8 @@ from collections.abc import Callable
 from dataclasses import fields, replace
 from typing import Any
 
+from godet.base.places import Place
+from godet.base.problems import Problem, Problems, problem
 from godet.graph.node import Graph
 from godet.program import alterations
 from godet.program.alterations import AlterationLine
@@ -25,6 +27,7 @@ from godet.program.swinging import Altered, convert, swing
 from godet.program.unfolding import unfold
 
 _POINTS = ("at", "other_at")
+_EDGES = ("edge", "holding", "first", "last", "keeping")
 _NODES = ("share", "over", "by", "other_by", "along")
 
 
@@ -39,10 +42,26 @@ def altered(
     carries: list[Callable[[int], int]] = []
     for written in lines:
         line = _linked(written, of, carries)
+        _still_there(line, piece)
         step = _altered(as_sewn(piece, graph), line, graph, other)
         piece = step.piece if _keeps_widths(line) else replace(step.piece, widths={})
         carries.append(step.carry)
     return piece
+
+
+def _still_there(line: AlterationLine, piece: PieceLines) -> None:
+    """Raises `Problems` where an alteration before this one has taken away an edge it names."""
+    named = [getattr(line, f.name) for f in fields(line) if f.name in _EDGES]
+    if isinstance(line, alterations.Spread):
+        named.append(line.other)
+    for name in named:
+        if name is not None and name not in piece.edges:
+            raise Problems([gone(piece, name, line.place)])
+
+
+def gone(piece: PieceLines, name: str, place: Place | None, hint: str = "") -> Problem:
+    """The problem of a name that a piece has no longer."""
+    return problem("altered-away", place, piece=piece.name, name=name, hint=hint)
 
 
 def _keeps_widths(line: AlterationLine) -> bool:

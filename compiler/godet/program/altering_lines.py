@@ -10,32 +10,76 @@ words that are no way of turning a dart, are problems.
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
+
 from godet.base.near_names import did_you_mean
+from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CURVE, DART, LENGTH, POINT, RATIO, Type
+from godet.graph.types import CURVE, DART, LENGTH, LEVEL, POINT, RATIO, Type
 from godet.language import tree
 from godet.program import alterations
 from godet.program.alterations import AlterationLine
-from godet.program.expressions import wanted
+from godet.program.expressions import evaluate, wanted
+from godet.program.members import names_passed_on, type_passed_on
 from godet.program.scopes import Inheritance, Scope
-from godet.program.values import Broken, Value
+from godet.program.values import Broken, PieceMeaning, Value
 
 WAYS = ("flare", "gathers", "ease", "pleat", "tuck")  # what a dart can be turned into
 MOST_CUTS = 24  # evenly spaced; each draws the whole piece anew
 
 
-def names_added(steps: tuple[tree.Alteration, ...]) -> dict[str, Type]:
-    """The names that alterations give to what they make, with their types."""
+def names_added(
+    steps: tuple[tree.Alteration, ...], scope: Scope, base: Inheritance
+) -> dict[str, Type]:
+    """The names that alterations give to what they make or bring, with their types."""
+    known = {name: base.type_of(name) for name in base.names()}
     found: dict[str, Type] = {}
     for step in steps:
-        match step:
-            case tree.Swing() if step.name is not None:
-                found[step.name.text] = DART
-            case tree.Divide():
-                found[step.name.text] = CURVE
-            case _:
-                pass
+        made = _made(step, scope, known | found)
+        found |= made
     return found
+
+
+def _made(step: tree.Alteration, scope: Scope, known: Mapping[str, Type | None]) -> dict[str, Type]:
+    match step:
+        case tree.Swing() if step.name is not None:
+            return {step.name.text: DART}
+        case tree.Divide():
+            return {step.name.text: CURVE}
+        case tree.Unfold():
+            return {f"other_{n}": t for n, t in known.items() if t is not None and t != LEVEL}
+        case tree.Join():
+            return _brought(step, scope, known)
+        case _:
+            return {}
+
+
+def _brought(step: tree.Join, scope: Scope, known: Mapping[str, Type | None]) -> dict[str, Type]:
+    """What the other piece brings; a name that both have is known with that of the piece."""
+    other = _other_piece(step, scope)
+    if other is None:
+        return {}
+    brought = {name: type_passed_on(other, name) for name in names_passed_on(other)}
+    return {
+        name if name not in known else f"{other.name}_{name}": type
+        for name, type in brought.items()
+        if type is not None and type != LEVEL
+    }
+
+
+def _other_piece(step: tree.Join, scope: Scope) -> PieceMeaning | None:
+    """The piece that is joined, where it is one."""
+    owner = step.other.owner if isinstance(step.other, tree.Dotted) else None
+    if isinstance(owner, tree.Name):
+        return scope.piece(owner.name)
+    if isinstance(owner, tree.Dotted):
+        meaning = evaluate(owner, _root(scope))
+        return meaning if isinstance(meaning, PieceMeaning) else None
+    return None
+
+
+def _root(scope: Scope) -> Scope:
+    return scope if scope.parent is None else _root(scope.parent)
 
 
 def altering_lines(
@@ -44,19 +88,24 @@ def altering_lines(
     """The lines of a piece's alterations; those that are wrong are left out."""
     before = Scope(scope.session, scope.define, parent=scope, title=scope.title)
     before.inherits = base
-    reading = _Reading(before)
+    reading = _Reading(before, base, scope.statements)
     lines = [reading.line(step) for step in steps]
     return tuple(line for line in lines if line is not None)
 
 
 class _Reading:
-    def __init__(self, scope: Scope) -> None:
+    def __init__(self, scope: Scope, base: Inheritance, own: Collection[str]) -> None:
         self.scope = scope  # in which names are the base's
+        self.base = base
+        self.own = own  # what the piece names itself
         self.made: dict[str, Type] = {}  # names that the steps so far have made
 
     def line(self, step: tree.Alteration) -> AlterationLine | None:
         found = self._read(step)
-        self.made |= names_added((step,))
+        base = self.scope.inherits
+        assert base is not None
+        known = {name: base.type_of(name) for name in base.names()}
+        self.made |= _made(step, self.scope, known | self.made)
         return found
 
     def _read(self, step: tree.Alteration) -> AlterationLine | None:
@@ -85,13 +134,27 @@ class _Reading:
         meaning = self.scope.meaning(name.text, name.place, type)
         if isinstance(meaning, Broken):
             return False
-        if isinstance(meaning, Value) and meaning.type == type and (type == DART or meaning.edge):
+        right = (
+            isinstance(meaning, Value) and meaning.type == type and (type == DART or meaning.edge)
+        )
+        of_base = name.text in self.base.names()
+        if right and of_base:
             return True
         what = "dart" if type == DART else "edge"
+        found = "drawn only here" if right else str(meaning)
         self.scope.session.report(
-            problem("alters-no-such", name.place, what=what, name=name.text, found=meaning)
+            problem("alters-no-such", name.place, what=what, name=name.text, found=found)
         )
         return False
+
+    def _is_free(self, name: tree.Word | None, given_up: str | None = None) -> bool:
+        """Whether what a step makes may have that name; `given_up` is one it does away with."""
+        if name is None or name.text == given_up:
+            return True
+        taken = {*self.base.names(), *self.made, *self.own}
+        if name.text in taken:
+            self.scope.session.report(problem("given-twice", name.place, name=name.text))
+        return name.text not in taken
 
     def _value(self, written: tree.Expression | None, type: Type, what: str) -> int | None:
         if written is None:
@@ -102,6 +165,7 @@ class _Reading:
     def _swing(self, step: tree.Swing) -> AlterationLine | None:
         sound = self._is(step.dart, DART) and self._is(step.edge, CURVE)
         sound = sound and self._is(step.into, DART) and self._is(step.holding, CURVE)
+        sound = sound and self._is_free(step.name, step.dart.text if step.share is None else None)
         share = self._value(step.share, RATIO, "the share of a dart")
         at = self._value(step.at, POINT, "`swing`")
         if step.share is not None and step.into is None and step.name is None:
@@ -144,6 +208,15 @@ class _Reading:
                 problem("convert-needs", step.place, into=step.into.text, wanted=wanted_words)
             )
             return None
+        if step.over is not None and not (evenly or step.into.text == "tuck"):
+            self._needless(step, "over", step.over.place)
+            return None
+        if step.edge is not None and not flare:
+            self._needless(step, "on", step.edge.place)
+            return None
+        if step.holding is not None and not flare:
+            self._needless(step, "holding", step.holding.place)
+            return None
         if not sound or (over is None) != (step.over is None) or (at is None) != (step.at is None):
             return None
         return alterations.Convert(
@@ -154,6 +227,11 @@ class _Reading:
             _text(step.edge),
             at,
             _text(step.holding),
+        )
+
+    def _needless(self, step: tree.Convert, word: str, place: Place) -> None:
+        self.scope.session.report(
+            problem("convert-needless", place, into=step.into.text, word=word)
         )
 
     def _spread(self, step: tree.Spread) -> AlterationLine | None:
@@ -196,7 +274,8 @@ class _Reading:
     def _divide(self, step: tree.Divide) -> AlterationLine | None:
         edges = (step.first, step.last, step.keeping)
         along = self._value(step.along, CURVE, "`divide along`")
-        if not all([self._is(each, CURVE) for each in edges]) or along is None:
+        known = [self._is(each, CURVE) for each in edges]  # each is told of
+        if not all(known) or not self._is_free(step.name) or along is None:
             return None
         first, last, keeping = (each.text for each in edges)
         return alterations.Divide(step.place, along, first, last, step.name.text, keeping)
@@ -204,10 +283,7 @@ class _Reading:
     def _join(self, step: tree.Join) -> AlterationLine | None:
         if not self._is(step.edge, CURVE):
             return None
-        root = self.scope
-        while root.parent is not None:
-            root = root.parent
-        other = wanted(step.other, root, CURVE, "`join`")
+        other = wanted(step.other, _root(self.scope), CURVE, "`join`")
         if isinstance(other, Broken):
             return None
         if other.edge is None or other.edge[0] == self.scope.title:

@@ -50,15 +50,12 @@ class Carrying:
         ]
 
     def seams(self, taken_as: str, used: set[str]) -> list[SeamLine]:
-        """The block's seams whose pieces and edges are all there; one whose name is used already
-        is known by its block too (`top.side`)."""
+        """The block's seams whose edges are all there; one whose name is used already is known
+        by its block too (`top.side`)."""
         kept = [
             seam
             for seam in self.block.seams
-            if all(
-                piece in self.became and edge in self.pieces[self.became[piece]].edges
-                for piece, edge, _ in (*seam.first, *seam.second)
-            )
+            if all(self._is_there(p, e) for p, e, _ in (*seam.first, *seam.second))
         ]
         names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in kept}
         return [
@@ -69,6 +66,10 @@ class Carrying:
             )
             for seam in kept
         ]
+
+    def _is_there(self, piece: str, edge: str) -> bool:
+        """Whether an edge of the block still is there: a piece divided or joined may lose it."""
+        return piece in self.became and edge in self.pieces[self.became[piece]].edges
 
     def _gone(self) -> set[int]:
         """What only the pieces that are gone draw."""

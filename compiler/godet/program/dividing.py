@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from godet.base.problems import Problems, problem
 from godet.graph.node import Graph
 from godet.graph.types import CURVE, POINT
 from godet.program.alterations import Divide
@@ -25,14 +24,12 @@ from godet.program.swinging import Altered
 def divide(piece: PieceLines, graph: Graph, line: Divide) -> Altered:
     """The part of the piece on the side of the edge that is kept."""
     place = line.place
-    if line.name in piece.edges:
-        raise Problems([problem("given-twice", place, name=line.name)])
     ends = {
         edge: graph.add(which, (line.along,), type=POINT, place=place)
         for edge, which in ((line.first, "start_point"), (line.last, "end_point"))
     }
     edges = (line.first, line.last)
-    first, last, gone = sides_between(piece, graph, edges, line.keeping, place)
+    first, last, gone = sides_between(piece, graph, edges, line.keeping, place, "keeping")
     before = stretch(graph, first.curve, first.first, ends[first.edge], place)
     after = stretch(graph, last.curve, ends[last.edge], last.last, place)
     cut = {
@@ -61,6 +58,7 @@ def divide(piece: PieceLines, graph: Graph, line: Divide) -> Altered:
         points={n: each for n, each in piece.points.items() if each not in dropped},
         edges=kept,
         levels={},
+        parted=True,
         notches=tuple(replace(n, inherited=True) for n in piece.notches if n.edge in kept),
         allowances={n: each for n, each in piece.allowances.items() if n in kept},
         allowed_at={n: each for n, each in piece.allowed_at.items() if n in kept},

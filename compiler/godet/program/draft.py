@@ -58,6 +58,9 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         darts = sorted(piece.darts.items())
         yield tuple((n, d.manner, node(d.node), node(d.sewn_for)) for n, d in darts)
         yield tuple(sorted((n, node(a)) for n, a in piece.allowances.items()))
+        yield tuple(
+            sorted((n, line.shape, node(line.at)) for n, ls in piece.corners.items() for line in ls)
+        )
         yield tuple(sorted((n.edge, node(n.at)) for n in piece.notches))
     for seam in sorted(draft.seams, key=lambda seam: seam.name):
         yield (

@@ -67,6 +67,8 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
             return _dotted(expression, scope)
         case tree.AsCut():
             return _as_cut(expression, scope)
+        case tree.Inherited():
+            return _inherited(expression, scope)
         case tree.Call():
             return call(expression, scope, evaluate)
         case tree.Negative():
@@ -93,6 +95,10 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
             return _along(expression, scope)
         case tree.Crossing():
             return _crossing(expression, scope)
+        case tree.Nearest():
+            return _nearest(expression, scope)
+        case tree.Extreme():
+            return _extreme(expression, scope)
         case _:
             assert isinstance(expression, tree.Text)  # all others are named above
             word = expression.text
@@ -154,7 +160,7 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
         case ClothMeaning():
             return cloth_member(owner, expression.member, scope)
         case Value() if owner.type in (DART, DOUBLE_DART):
-            return dart_member(owner, expression, scope)
+            return dart_member(owner, _spelled(expression.owner) or "this", expression, scope)
         case _:
             written = expression.owner
             named = _spelled(written) or "this"
@@ -170,6 +176,16 @@ def _as_cut(expression: tree.AsCut, scope: Scope) -> Meaning:
     if isinstance(curve, Broken):
         return BROKEN
     return scope.session.node("as_cut", curve, type=CURVE, place=expression.place)
+
+
+def _inherited(expression: tree.Inherited, scope: Scope) -> Meaning:
+    name = expression.name
+    assert scope.inherits is not None  # only a piece with a base has such an edge
+    found = scope.inherits.find(name.text, name.place, scope)
+    if found is not None:
+        return found
+    owner = tree.Name(name.place, "base")
+    return evaluate(tree.Dotted(name.place, owner, name), scope)
 
 
 def _spelled(expression: tree.Expression) -> str:
@@ -468,3 +484,19 @@ def _crossing(expression: tree.Crossing, scope: Scope) -> Meaning:
     return scope.session.node(
         "crossing", *inputs, type=POINT, place=expression.place, selector=selector
     )
+
+
+def _nearest(expression: tree.Nearest, scope: Scope) -> Meaning:
+    curve = wanted(expression.curve, scope, CURVE, "`nearest on`")
+    to = wanted(expression.to, scope, POINT, "`nearest on .. to`")
+    if isinstance(curve, Broken) or isinstance(to, Broken):
+        return BROKEN
+    return scope.session.node("nearest_on", curve, to, type=POINT, place=expression.place)
+
+
+def _extreme(expression: tree.Extreme, scope: Scope) -> Meaning:
+    way = expression.way
+    curve = wanted(expression.curve, scope, CURVE, f"`{way} of`")
+    if isinstance(curve, Broken):
+        return BROKEN
+    return scope.session.node("extreme", curve, type=POINT, place=expression.place, way=way)

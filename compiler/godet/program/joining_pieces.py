@@ -15,10 +15,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from godet.base.places import Place
-from godet.base.problems import Problems, problem
+from godet.base.problems import Problem, Problems, problem
 from godet.graph.node import Graph
-from godet.graph.types import ANGLE, CONDITION, CURVE, DOUBLE_DART, POINT, Type
+from godet.graph.types import ANGLE, CONDITION, CURVE, POINT, Type
 from godet.program.alterations import Join
+from godet.program.laying import met
 from godet.program.parts import stretch, turned_as
 from godet.program.program import DartLine, EdgeLine, NotchLine, PieceLines
 from godet.program.ring import Side, begun_at, ring
@@ -194,11 +195,16 @@ class _Joining:
         pairs = {n: n for n in upper if n in lower}
         rest = [n for n in upper if n not in pairs], [n for n in lower if n not in pairs.values()]
         if len(upper) != len(lower):
-            raise Problems([problem("join-darts", self.place, first=len(upper), second=len(lower))])
+            raise Problems([_unpaired(self.place, len(upper), len(lower))])
         pairs |= dict(zip(*rest, strict=True))
         for name, their in pairs.items():
             laid = self.laid.of(lower[their].node, graph[lower[their].node].type)
-            inputs = (upper[name].node, laid)
-            node = graph.add("joined_darts", inputs, type=DOUBLE_DART, place=self.place)
-            darts[name] = DartLine(node, "double", self.place)
+            darts[name] = met(upper[name].node, laid, graph, self.place)
         return darts
+
+
+def _unpaired(place: Place, first: int, second: int) -> Problem:
+    def counted(darts: int) -> str:
+        return {0: "no dart", 1: "one dart"}.get(darts, f"{darts} darts")
+
+    return problem("join-darts", place, first=counted(first), second=counted(second))

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
+from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
-from godet.graph.types import CURVE, LENGTH
+from godet.graph.types import CURVE, DOUBLE_DART, LENGTH, POINT, Type
 from godet.program.program import DartLine, EdgeLine, PieceLines
 
 
@@ -22,6 +23,11 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
     begun = {name: line.begins_with for name, line in own.edges.items() if line.begins_with}
     allowances = {n: base.allowances[of] for n, of in begun.items() if of in base.allowances}
     allowed_at = {n: base.allowed_at[of] for n, of in begun.items() if of in base.allowed_at}
+    kept = {
+        name: tuple(replace(line, inherited=True) for line in lines)
+        for name, lines in base.corners.items()
+    }
+    corners = {name: kept[of] for name, of in begun.items() if of in kept}
     notches = [replace(notch, inherited=True) for notch in base.notches]
     notches += [
         replace(n, edge=name) for name, of in begun.items() for n in notches if n.edge == of
@@ -30,11 +36,13 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         own,
         base=base.base,
         alterations=base.alterations,
+        parted=own.parted or base.parted,
         points={**base.points, **own.points},
         edges={**base.edges, **own.edges},
         levels={**base.levels, **own.levels},
         allowances={**base.allowances, **allowances, **own.allowances},
         allowed_at={**base.allowed_at, **allowed_at, **own.allowed_at},
+        corners={**kept, **corners, **own.corners},
         notches=(*notches, *own.notches),
         fold=own.fold or base.fold,
         grain=own.grain if own.grain is not None else base.grain,
@@ -67,12 +75,20 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         return of(number) if number is not None else None
 
     def edge(line: EdgeLine) -> EdgeLine:
-        blends = tuple(replace(n, gives=of(n.gives), over=of(n.over)) for n in line.blends)
+        blends = tuple(
+            replace(n, gives=of(n.gives), strays=of(n.strays), over=of(n.over)) for n in line.blends
+        )
         return replace(line, curve=of(line.curve), blends=blends, sewn=maybe(line.sewn))
 
     def dart(line: DartLine) -> DartLine:
-        strays, sewn_for = maybe(line.strays), maybe(line.sewn_for)
-        return replace(line, node=of(line.node), strays=strays, sewn_for=sewn_for)
+        return replace(
+            line,
+            node=of(line.node),
+            strays=maybe(line.strays),
+            moved=maybe(line.moved),
+            wider=maybe(line.wider),
+            sewn_for=maybe(line.sewn_for),
+        )
 
     return replace(
         piece,
@@ -80,6 +96,10 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         edges={name: edge(line) for name, line in piece.edges.items()},
         levels={name: of(level) for name, level in piece.levels.items()},
         allowances={name: maybe(amount) for name, amount in piece.allowances.items()},
+        corners={
+            name: tuple(replace(line, at=of(line.at)) for line in lines)
+            for name, lines in piece.corners.items()
+        },
         notches=tuple(replace(notch, at=of(notch.at)) for notch in piece.notches),
         grain=maybe(piece.grain),
         when=maybe(piece.when),
@@ -109,6 +129,23 @@ def outline(edges: Mapping[str, EdgeLine], darts: Mapping[str, DartLine], graph:
     if not inside:
         return together
     return graph.add("with_darts", (together, *inside), type=CURVE, place=None)
+
+
+def met(upper: int, lower: int, graph: Graph, place: Place) -> DartLine:
+    """Two darts that meet at a seam as one with two points, and how they differed."""
+
+    def add(operation: str, *inputs: int, type: Type) -> int:
+        return graph.add(operation, inputs, type=type, place=place)
+
+    middles = [add("dart_middle", each, type=POINT) for each in (upper, lower)]
+    widths = [add("dart_width", each, type=LENGTH) for each in (upper, lower)]
+    return DartLine(
+        add("joined_darts", upper, lower, type=DOUBLE_DART),
+        "double",
+        place,
+        moved=add("distance", *middles, type=LENGTH),
+        wider=add("subtract", *widths[::-1], type=LENGTH),
+    )
 
 
 def as_sewn(piece: PieceLines, graph: Graph) -> PieceLines:

@@ -16,11 +16,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
+from godet.base.places import Place
 from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Node
 from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import CONDITION, LENGTH, RATIO
 from godet.program import altering, unknowns
+from godet.program.altering import gone
 from godet.program.blocks import Assembly, Blocks
 from godet.program.carrying import Carrying
 from godet.program.draft import Draft
@@ -34,6 +36,7 @@ from godet.program.laying import (
     times,
     with_nodes,
 )
+from godet.program.named_edges import lost_by_piece, lost_by_seams
 from godet.program.program import CheckLine, Choice, FindLine, PieceLines
 from godet.program.sewn_seams import matched, with_lengths, with_other_nodes
 
@@ -65,7 +68,7 @@ class _Linking:
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
         self.altered: dict[str, PieceLines | None] = {}  # bases once altered; None: being altered
-        self.blocks = Blocks(assembly, prefix, self.own, self.of, _linked)
+        self.blocks = Blocks(assembly, prefix, self.own, self.of, self._altered, _linked)
 
     # --- nodes ------------------------------------------------------------------------------------
 
@@ -99,7 +102,13 @@ class _Linking:
         path = [(names[n], self.graph.places[n]) for n in nodes if n in names]
         way = " needs ".join(name for name, _ in [*path, *path[:1]])
         notes = [Note(f"`{name}` is given here", place) for name, place in path]
+        notes += [self._as_altered(n) for n in nodes if self.graph[n].operation == "altered"]
         return problem("cycle", path[0][1] if path else program.place, path=way, notes=notes)
+
+    def _as_altered(self, number: int) -> Note:
+        name = self.graph[number].constant("name")
+        words = f"`{name}` is here what the alteration makes of it; before it, it is `base.{name}`"
+        return Note(words, self.graph.places[number])
 
     def _needs(self, number: int) -> list[int]:
         """The open nodes that must be linked before this one."""
@@ -156,7 +165,7 @@ class _Linking:
     def _copy(self, number: int) -> int:
         node, place = self.graph[number], self.graph.places[number]
         if node.operation == "own":
-            return self._own(node)
+            return self._own(node, place)
         if node.operation == "altered":
             return self._of_altered(node)
         if node.type == CONDITION:
@@ -197,6 +206,8 @@ class _Linking:
                 return piece.darts[name].node
             case "width":
                 return piece.widths[name]
+            case "outline":
+                return outline(piece.edges, piece.darts, self.graph)
             case _:
                 return self._number(times(piece))
 
@@ -221,14 +232,18 @@ class _Linking:
                 return lines.points[name]
             case "level" if name in lines.levels:
                 return lines.levels[name]
-            case "dart" if name in lines.darts:
+            case "dart" if name in lines.darts and self._is_still(lines.darts[name].node, node):
                 return lines.darts[name].node
             case "edge" if name in lines.edges:
                 return lines.edges[name].curve
         place = self.graph.places[
             self.graph.add(node.operation, (), type=node.type, place=None, **dict(node.constants))
         ]
-        raise Problems([problem("altered-away", place, piece=lines.name, name=name)])
+        raise Problems([gone(lines, name, place, f" `base.{name}` is what it was before.")])
+
+    def _is_still(self, number: int, node: Node) -> bool:
+        """Whether what bears a name is of the type it had before: a dart may be gathers now."""
+        return self.graph[number].type == node.type
 
     def _altered(self, name: str) -> PieceLines:
         """The base of one of the program's pieces, once it is altered."""
@@ -242,9 +257,9 @@ class _Linking:
             )
         found = self.altered[name]
         if found is None:
-            raise Problems(
-                [problem("cycle", self._own_lines(name).place, path=f"{name} needs {name}")]
-            )
+            waiting = [n for n, lines in self.altered.items() if lines is None]
+            path = " needs ".join([*waiting[waiting.index(name) :], name])
+            raise Problems([problem("cycle", self._own_lines(name).place, path=path)])
         return found
 
     def _titled(self, title: str) -> PieceLines:
@@ -272,13 +287,15 @@ class _Linking:
                 needs.append(own.levels[level])
         return needs
 
-    def _own(self, node: Node) -> int:
+    def _own(self, node: Node, place: Place | None) -> int:
         sort, name = node.constant("sort"), str(node.constant("piece"))
         if sort == "times":
             return self._number(times(self._dressed(name)))
+        if sort == "outline":
+            return self._outline(name)
         if sort == "width":
-            return self._width(name, str(node.constant("name")))
-        return self._girth(str(node.constant("name")))
+            return self._width(name, str(node.constant("name")), place)
+        return self._girth(str(node.constant("name")), place)
 
     def _outline(self, name: str) -> int:
         own, base = self.own.get(name), self._base(name)
@@ -289,16 +306,18 @@ class _Linking:
             darts |= {n: replace(d, node=self.linked[d.node]) for n, d in own.darts.items()}
         return outline(edges, darts, self.graph)
 
-    def _girth(self, level: str) -> int:
+    def _girth(self, level: str, place: Place | None) -> int:
         """The whole width of every piece that has the level, added up in the order of names."""
         names = [name for name in sorted(self._all_pieces()) if self._has_level(name, level)]
-        total = self._whole_width(names[0], level)  # the typed program has seen the level
+        if not names:  # the typed program has seen the level, but an alteration took it away
+            raise Problems([problem("no-such-level", place, name=level, hint="")])
+        total = self._whole_width(names[0], level)
         for name in names[1:]:
             whole = self._whole_width(name, level)
             total = self.graph.add("add", (total, whole), type=LENGTH, place=None)
         return total
 
-    def _width(self, name: str, level: str) -> int:
+    def _width(self, name: str, level: str, place: Place | None) -> int:
         """The width of a drawn piece along a level, as sewn."""
         own, base = self.own.get(name), self._base(name)
         redrawn = own is not None and (own.edges or own.darts or own.levels)
@@ -308,15 +327,17 @@ class _Linking:
             down = self.linked[own.levels[level]]
         else:
             assert base is not None
+            if level not in base.levels:
+                raise Problems([gone(base, level, place)])
             down = base.levels[level]
         measured = sewn_inputs(self.graph, "width", (self._outline(name), down))
-        return self.graph.add("width", measured, type=LENGTH, place=None)
+        return self.graph.add("width", measured, type=LENGTH, place=place)
 
     def _whole_width(self, name: str, level: str) -> int:
         """The width of a piece along a level, as often as it is cut; nothing while it is left out
         by its condition."""
         own, base, graph = self.own.get(name), self._base(name), self.graph
-        width = self._width(name, level)
+        width = self._width(name, level, None)
         count = self._number(times(self._dressed(name)))
         whole = graph.add("multiply", (width, count), type=LENGTH, place=None)
         when = base.when if base is not None else None
@@ -386,6 +407,7 @@ class _Linking:
         program, prefix = self.program, self.prefix
         self.blocks.link_all()
         pieces = {name: as_sewn(self.piece(name), self.graph) for name in self._all_pieces()}
+        self._all_there(pieces)
         choices = {prefix + n: self._choice(prefix + n, c) for n, c in program.choices.items()}
         finds = [self._find(line) for line in program.finds]
         if without := unknowns.unused(self.graph, finds):
@@ -428,6 +450,19 @@ class _Linking:
             names=names,
             blocks=tuple(blocks),
         )
+
+    def _all_there(self, pieces: Mapping[str, PieceLines]) -> None:
+        """Raises `Problems` where the recipe's own lines name what alterations took away."""
+        program = self.program
+        lost = [
+            each
+            for name, own in program.pieces.items()
+            if name in pieces
+            for each in lost_by_piece(own, pieces[name])
+        ]
+        lost.extend(lost_by_seams(program.seams, pieces))
+        if lost:
+            raise Problems(lost)
 
     def _choice(self, name: str, choice: Choice) -> Choice:
         default = self.settings.get(choice.name)

@@ -142,6 +142,13 @@ def altered(piece: str, sort: str, name: str, type: Type, place: Place, scope: S
     return scope.session.node("altered", type=type, place=place, piece=piece, sort=sort, name=name)
 
 
+def outline_of(piece: PieceMeaning, place: Place, scope: Scope) -> Value:
+    """All edges of a piece together."""
+    if piece.scope is not None:
+        return own(piece.name, "outline", "", CURVE, place, scope)
+    return taken(piece, "outline", "", CURVE, place, scope)
+
+
 def width_of(piece: PieceMeaning, level: str, place: Place, scope: Scope) -> Value:
     """The width of a drawn piece along one of its levels, as sewn."""
     if piece.scope is not None:

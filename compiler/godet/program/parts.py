@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from godet.base.places import Place
 from godet.base.problems import Problems, problem
 from godet.graph.node import Graph
+from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import CURVE, DART, POINT, Type
 from godet.program.program import DartLine, EdgeLine, PieceLines
 from godet.program.ring import Side, begun_at, ends_of, point_of, ring
@@ -46,9 +47,15 @@ class Motion:
 
 
 def sides_between(
-    piece: PieceLines, graph: Graph, edges: tuple[str, str], holding: str | None, place: Place
+    piece: PieceLines,
+    graph: Graph,
+    edges: tuple[str, str],
+    holding: str | None,
+    place: Place,
+    word: str = "holding",
 ) -> tuple[Side, Side, tuple[Side, ...]]:
-    """The sides of two edges in order of walking from the one that holds, and those between."""
+    """The sides of two edges in order of walking from the one that holds, and those between. `word`
+    is that before the edge that holds."""
     if edges[0] == edges[1]:
         raise Problems([problem("cuts-on-one-edge", place, edge=edges[0])])
     sides = ring(piece, graph, place)
@@ -56,7 +63,7 @@ def sides_between(
     if holds in edges or holds not in piece.edges:
         code = "holding-is-cut" if holds in edges else "holding-needed"
         named = ", ".join(sorted(set(piece.edges) - set(edges)))
-        raise Problems([problem(code, place, edge=holds, edges=named)])
+        raise Problems([problem(code, place, edge=holds, edges=named, word=word)])
     walk = begun_at(sides, holds)
     at = sorted(number for number, side in enumerate(walk) if side.edge in edges)
     return walk[at[0]], walk[at[1]], walk[at[0] + 1 : at[1]]
@@ -124,6 +131,12 @@ class Part:
         after = stretch(graph, side.curve, cut.standing, side.last, place)
         return self.laid(before, CURVE), after
 
+    def faired(self, cut: Cut, reach: int) -> int:
+        """A cut edge as it is now, faired over the gap from a reach before it to one behind."""
+        inputs = sewn_inputs(self.graph, "bridged", (*self.halves(cut), reach))
+        curve = self.graph.add("bridged", inputs, type=CURVE, place=self.place)
+        return self.turned_as(curve, cut.side)
+
     def turned_as(self, curve: int, side: Side) -> int:
         """A curve drawn in the order of walking, with its first end where the old edge had it."""
         return turned_as(self.graph, curve, side, self.place)
@@ -176,7 +189,7 @@ def _first_end(graph: Graph, curve: int) -> str | None:
     node = graph[curve]
     if node.operation == "from_the":
         return str(node.constant("which"))
-    if node.operation in ("darted", "taken_up", "laid", "mirrored"):
+    if node.operation in ("darted", "taken_up", "undarted", "laid", "mirrored"):
         return _first_end(graph, node.inputs[0])
     return None
 
@@ -184,9 +197,10 @@ def _first_end(graph: Graph, curve: int) -> str | None:
 def dart_of(piece: PieceLines, name: str, place: Place) -> tuple[DartLine, str]:
     """A dart of the piece and the edge that it is on."""
     line = piece.darts.get(name)
-    if line is None or line.edge is None or line.edge not in piece.edges:
-        have = ", ".join(sorted(n for n, each in piece.darts.items() if each.edge is not None))
-        raise Problems([problem("no-such-dart", place, piece=piece.name, name=name, have=have)])
+    if line is None or line.edge is None or line.manner != "dart":
+        have = sorted(n for n, each in piece.darts.items() if each.manner == "dart")
+        said = ", ".join(f"`{n}`" for n in have) or "none"
+        raise Problems([problem("no-such-dart", place, name=name, have=said)])
     return line, line.edge
 
 

@@ -18,6 +18,7 @@ from godet.language import tree
 from godet.program.alterations import AlterationLine
 from godet.program.altering_lines import altering_lines, names_added
 from godet.program.expressions import direction, evaluate, wanted
+from godet.program.laying import met
 from godet.program.members import (
     SORT_OF_TYPE,
     altered,
@@ -26,7 +27,7 @@ from godet.program.members import (
     passed_on,
     type_passed_on,
 )
-from godet.program.program import CutLine, DartLine, EdgeLine, NotchLine, PieceLines
+from godet.program.program import CornerLine, CutLine, DartLine, EdgeLine, NotchLine, PieceLines
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
@@ -109,12 +110,12 @@ def _enter_alterations(scope: Scope, statement: tree.Alter, base: tree.Expressio
 
 
 def _edges_for_darts(scope: Scope) -> None:
-    """An edge that the piece only puts a dart on is its base's with that dart."""
+    """An edge that the piece only puts a dart on is its base's, once altered, with that dart."""
     for statement in list(scope.statements.values()):
         if isinstance(statement, tree.DartOn) and statement.edge.text not in scope.statements:
             edge = statement.edge
-            owner = tree.Name(edge.place, "base")
-            whole = tree.Part(edge.place, tree.Dotted(edge.place, owner, edge), None, None, None)
+            inherited = tree.Inherited(edge.place, edge)
+            whole = tree.Part(edge.place, inherited, None, None, False, None, None)
             chain = tree.Chain(edge.place, (whole,), ())
             scope.give(edge, tree.CurveIs(statement.place, edge, chain, edge=True))
 
@@ -140,7 +141,7 @@ def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
     named = base.value.name if isinstance(base.value, tree.Name) else ""
     # whatever is drawn on the way is known by the piece it is drawn for
     asking = Scope(scope.session, scope.define, parent=outside, title=scope.title)
-    meaning = outside.piece(named) or evaluate(base.value, asking)
+    meaning = outside.fixed.get(named) or outside.piece(named) or evaluate(base.value, asking)
     if isinstance(meaning, PieceMeaning) and meaning.scope is not None:
         # asked for here, so that pieces drafted from each other are found where the circle closes
         deeper = meaning.scope.own("base")
@@ -185,7 +186,7 @@ class _FromAltered:
 
     def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
         scope = self.scope
-        added = names_added(scope.alterations).get(name)
+        added = self._added().get(name)
         known = Value(added, 0) if added is not None else self.base.find(name, place, asking)
         if not isinstance(known, Value):
             return known
@@ -194,10 +195,13 @@ class _FromAltered:
         return Value(found.type, found.node, (scope.title, name)) if sort == "edge" else found
 
     def names(self) -> tuple[str, ...]:
-        return (*self.base.names(), *names_added(self.scope.alterations))
+        return (*self.base.names(), *self._added())
 
     def type_of(self, name: str) -> Type | None:
-        return names_added(self.scope.alterations).get(name) or self.base.type_of(name)
+        return self._added().get(name) or self.base.type_of(name)
+
+    def _added(self) -> dict[str, Type]:
+        return names_added(self.scope.alterations, self.scope, self.base)
 
 
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
@@ -228,8 +232,12 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             edges[name] = EdgeLine(meaning.node, statement.place, blends, begins_with)
         elif isinstance(statement, tree.DartOn):
             darts[name] = _dart_on(meaning, statement, scope)
-        elif isinstance(statement, tree.DoubleDart | tree.MeetingDarts):
+        elif isinstance(statement, tree.DoubleDart):
             darts[name] = DartLine(meaning.node, "double", statement.place)
+        elif isinstance(statement, tree.MeetingDarts):
+            graph = scope.session.graph
+            upper, lower = graph[meaning.node].inputs
+            darts[name] = met(upper, lower, graph, statement.place)
         else:
             values[name] = meaning.node
     dressing = _Dressing(scope)
@@ -247,6 +255,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         notches=tuple(dressing.notches),
         allowances=dressing.allowances,
         allowed_at=dressing.allowed_at,
+        corners=dressing.corners,
         fold=dressing.fold,
         grain=dressing.grain,
         cut=dressing.cut,
@@ -312,6 +321,7 @@ class _Dressing:
         self.notches: list[NotchLine] = []
         self.allowances: dict[str, int | None] = {}
         self.allowed_at: dict[str, Place] = {}
+        self.corners: dict[str, tuple[CornerLine, ...]] = {}
         self.fold: tuple[str, Place] | None = None
         self.grain: int | None = None
         self.cut: CutLine | None = None
@@ -369,6 +379,11 @@ class _Dressing:
             if isinstance(given, Broken):
                 return
             amount = given.node
+        corners = []
+        for cornered in line.corners:
+            at = wanted(cornered.at, self.scope, POINT, f"`{cornered.shape} at`")
+            if isinstance(at, Value):
+                corners.append(CornerLine(at.node, cornered.shape, cornered.place))
         for edge in line.edges:
             if not self._is_edge(edge):
                 continue
@@ -376,6 +391,7 @@ class _Dressing:
                 self.scope.session.report(problem("given-twice", edge.place, name=edge.text))
             self.allowances[edge.text] = amount
             self.allowed_at[edge.text] = line.place
+            self.corners[edge.text] = tuple(corners)
 
     def _grain(self, line: tree.Grain) -> None:
         origin = self.scope.fixed["origin"]

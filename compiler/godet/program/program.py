@@ -49,7 +49,19 @@ class DartLine:
     place: Place
     edge: str | None = None  # None: it lies inside the piece
     strays: int | None = None  # by how much one leg was lengthened
+    moved: int | None = None  # of two that met: how far the lower one was moved to the upper
+    wider: int | None = None  # and by how much it was the wider
     sewn_for: int | None = None  # of a tuck: how far it is stitched
+
+
+@dataclass(frozen=True, slots=True)
+class CornerLine:
+    """How the allowance of an edge ends at one of its corners."""
+
+    at: int  # a point
+    shape: str  # square, mitred, rounded or folded
+    place: Place
+    inherited: bool = False  # from a base whose edge may have been replaced there
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +92,10 @@ class PieceLines:
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
     follows: tuple[tuple[str, str], ...] = ()  # (piece, edge): it is drawn anew where these are
+    parted: bool = False  # only a part of its base is kept, and not all that was marked on it
     step: bool = False  # drawn on the way to another piece, and never cut
     allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
+    corners: Mapping[str, tuple[CornerLine, ...]] = field(default_factory=dict)  # by edge
     darts: Mapping[str, DartLine] = field(default_factory=dict)
     widths: Mapping[str, int] = field(default_factory=dict)  # as sewn, by level; once linked
 

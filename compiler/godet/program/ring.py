@@ -18,7 +18,7 @@ from godet.graph.node import Graph
 from godet.graph.types import CURVE, POINT
 from godet.program.program import PieceLines
 
-_SAME_ENDS = frozenset({"from_the", "darted", "taken_up", "as_cut"})
+_SAME_ENDS = frozenset({"from_the", "darted", "taken_up", "undarted", "as_cut"})
 _MOVED = frozenset({"laid", "mirrored"})
 
 

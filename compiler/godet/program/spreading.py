@@ -2,7 +2,7 @@
 
 In: a linked piece and the alteration. Out: the altered piece, and where its points went. Hinged,
 the part beyond a cut turns about its end on the other edge; with both ends opened by as much it is
-moved aside. Edges that were opened are faired over the gap. Several cuts are opened one after the
+moved aside. The edges are made fair again at the cuts. Several cuts are opened one after the
 other, the one farthest from the edge that holds first. Wrong edges raise `Problems`.
 
     altered, carry = spread(front, graph, line)
@@ -10,12 +10,12 @@ other, the one farthest from the edge that holds first. Wrong edges raise `Probl
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
-from godet.graph.types import ANGLE, CURVE, LENGTH, POINT, RATIO
+from godet.graph.types import ANGLE, LENGTH, POINT, RATIO
 from godet.program.alterations import Spread
 from godet.program.parts import Cut, Cuts, Motion, Part, run_of, sides_between
 from godet.program.program import PieceLines
@@ -42,8 +42,10 @@ class _Spreading:
             side.edge: self._places(side, stands_first=side is first) for side in (first, last)
         }
         parts: list[Part] = []
+        reaches = {side.edge: self._reach(side) for side in (first, last)}
         for number in reversed(range(self.count)):
-            piece, part = self._opened(piece, {name: at[number] for name, at in places.items()})
+            at = {name: each[number] for name, each in places.items()}
+            piece, part = self._opened(piece, at, reaches)
             parts.append(part)
 
         def carry(point: int) -> int:
@@ -53,7 +55,9 @@ class _Spreading:
 
         return Altered(piece, carry)
 
-    def _opened(self, piece: PieceLines, places: dict[str, int]) -> tuple[PieceLines, Part]:
+    def _opened(
+        self, piece: PieceLines, places: dict[str, int], reaches: dict[str, int]
+    ) -> tuple[PieceLines, Part]:
         graph, line = self.graph, self.line
         edges = (line.edge, line.other)
         first, last, between = sides_between(piece, graph, edges, line.holding, line.place)
@@ -69,11 +73,16 @@ class _Spreading:
         part = Part(graph, cuts, run, cuts.first.standing, motion, line.place)
         drawn = {}
         for cut in (cuts.first, cuts.last):
-            hinged = cut.side.edge == line.other and line.other_by is None
-            operation = "joined" if hinged else "bridged"
-            curve = graph.add(operation, part.halves(cut), type=CURVE, place=line.place)
-            drawn[cut.side.edge] = part.turned_as(curve, cut.side)
+            drawn[cut.side.edge] = part.faired(cut, reaches[cut.side.edge])
         return part.moved(piece, drawn, frozenset()), part
+
+    def _reach(self, side: Side) -> int:
+        """How far from a cut its edge is made fair: half-way to the next cut."""
+        graph, line = self.graph, self.line
+        length = graph.add("length", (side.curve,), type=LENGTH, place=line.place)
+        half = Fraction(1, 2 * (self.count + 1))
+        share = graph.add("number", type=RATIO, place=None, value=half)
+        return graph.add("multiply", (length, share), type=LENGTH, place=line.place)
 
     def _each(self, total: int | None) -> int:
         """How wide one cut is opened at this edge."""

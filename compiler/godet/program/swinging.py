@@ -17,7 +17,7 @@ from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import ANGLE, CURVE, DART, GATHERS, LENGTH, POINT, RATIO
-from godet.program.alterations import Swing, Convert
+from godet.program.alterations import Convert, Swing
 from godet.program.parts import (
     Cut,
     Cuts,
@@ -97,9 +97,11 @@ def _flared(piece: PieceLines, graph: Graph, line: Convert) -> Altered:
     part = _freed(piece, graph, line, old, edge, line.edge, None)
     edges = {}
     for cut in (part.cuts.first, part.cuts.last):
-        operation = "bridged" if cut.side.edge == line.edge else "joined"
-        curve = graph.add(operation, part.halves(cut), type=CURVE, place=line.place)
-        edges[cut.side.edge] = part.turned_as(curve, cut.side)
+        if cut.side.edge == line.edge:
+            edges[line.edge] = part.faired(cut, _half_of(graph, cut.side.curve, line.place))
+        else:
+            curve = graph.add("joined", part.halves(cut), type=CURVE, place=line.place)
+            edges[cut.side.edge] = part.turned_as(curve, cut.side)
     return Altered(part.moved(piece, edges, frozenset({line.dart})), part.point)
 
 
@@ -125,6 +127,7 @@ def _freed(
         if dart is None:
             assert line.at is not None
             return Cut(side, line.at, line.at)
+        side = _undarted(graph, side, dart, place)
         ends = [
             graph.add("mouth_end", (side.curve, dart.node, corner), type=POINT, place=place)
             for corner in corners
@@ -136,9 +139,16 @@ def _freed(
     inputs = (pivot, closed.moving, closed.standing)
     angle = graph.add("turn_about", inputs, type=ANGLE, place=place)
     if share is not None:
-        angle = graph.add("multiply", (angle, share), type=ANGLE, place=place)
+        angle = graph.add("part_of_turn", (angle, share), type=ANGLE, place=place)
     run = run_of(graph, cuts, place)
     return Part(graph, cuts, run, pivot, Motion(pivot, pivot, angle), place)
+
+
+def _half_of(graph: Graph, curve: int, place: Place) -> int:
+    """A half of a curve's length: the edge is made fair as far as that on either side."""
+    length = graph.add("length", (curve,), type=LENGTH, place=place)
+    half = graph.add("number", type=RATIO, place=None, value=Fraction(1, 2))
+    return graph.add("multiply", (length, half), type=LENGTH, place=place)
 
 
 def _opened(
@@ -169,9 +179,16 @@ def _around(
         graph.add("mouth_end", (side.curve, dart.node, corner), type=POINT, place=place)
         for corner in (side.first, side.last)
     ]
-    before = stretch(graph, side.curve, side.first, ends[0], place)
-    after = stretch(graph, side.curve, ends[1], side.last, place)
+    open_ = _undarted(graph, side, dart, place)
+    before = stretch(graph, open_.curve, side.first, ends[0], place)
+    after = stretch(graph, open_.curve, ends[1], side.last, place)
     return side, before, after
+
+
+def _undarted(graph: Graph, side: Side, dart: DartLine, place: Place) -> Side:
+    """A side once its dart is no longer counted on it."""
+    curve = graph.add("undarted", (side.curve, dart.node), type=CURVE, place=place)
+    return replace(side, curve=curve)
 
 
 def _gathered(
@@ -185,7 +202,8 @@ def _gathered(
     def add(operation: str, *inputs: int, type: object = LENGTH) -> int:
         return graph.add(operation, sewn_inputs(graph, operation, inputs), type=type, place=place)  # type: ignore[arg-type]
 
-    faired = graph.add("bridged", (before, after), type=CURVE, place=place)
+    none = graph.add("number", type=LENGTH, place=None, value=Fraction(0))
+    faired = graph.add("bridged", (before, after, none), type=CURVE, place=place)
     taken = add("subtract", add("length", faired), add("length", side.curve))
     cut = [
         add("length", graph.add("as_cut", (n,), type=CURVE, place=place))
