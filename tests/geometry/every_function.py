@@ -160,6 +160,7 @@ EVERY_FUNCTION: dict[str, tuple[Function, tuple[Floats, ...]]] = {
     "width_at": (widths.width_at, (_BODICE.outline, _LEVEL)),
     "reach_at": (widths.reach_at, (_BODICE.outline, _LEVEL)),
     "angle_between": (angles.angle_between, (_SIDE, _ARMHOLE)),
+    "corner_over_seam": (angles.corner_over_seam, (_SIDE, _ARMHOLE, _ARMHOLE, _SIDE)),
     "square_direction": (angles.square_direction, (_ARMHOLE, _ON_ARMHOLE, _P)),
     "direction_along": (angles.direction_along, (_ARMHOLE, _ON_ARMHOLE, _P)),
     "parallel": (parallel.parallel, (_ARMHOLE, _SMALL)),

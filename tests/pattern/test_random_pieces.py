@@ -52,7 +52,7 @@ def _finished(edges: dict[str, Floats], allow: dict[str, float]) -> Piece:
         draft.seam(name, [("panel", name, False)], [("panel", name, False)])
     pattern, problems = draft.finish()
     codes = {problem.code for problem in problems}
-    assert codes <= {"outline-crosses", "allowance-crosses", "radius-too-small"}
+    assert codes <= {"outline-crosses", "allowance-crosses", "radius-too-small", "corner-over-seam"}
     assume(pattern is not None and not has_errors(problems))
     assert pattern is not None
     return pattern.pieces[0]

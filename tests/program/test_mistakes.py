@@ -180,6 +180,7 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     ),
     "whole-needs-edge": (piece("curve e = line a to b", "let d = length(whole(e))"), 11),
     "seam-needs-edge": (f"{piece()}seam s: flap.a to flap.wide\n", 12),
+    "match-needs-point": (f"{piece()}seam s: flap.long to flap.wide\nmatch s at flap.long\n", 13),
     "no-such-seam": (f"{piece()}seam s: flap.long to flap.wide after t\n", 12),
     "no-such-level": (f"{HEADING}let a = girth(hip)\n", 3),
     "grain-direction": (piece("grain toward b"), 10),

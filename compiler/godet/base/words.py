@@ -952,6 +952,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} `{point}` lies {distance} from the edges that the seam `{seam}` joins, so "
         "nothing is notched there. Place it `along` one of them.",
     ),
+    "corner-over-seam": (
+        _ADVICE,
+        "For {body} `{first}` and `{second}` make a corner over the seam `{seam}`: they meet it at "
+        "{one} and {other}, together {both}, and would run on smoothly at 180 degrees.",
+    ),
     "seam-gathers": (_ADVICE, "the seam {seam} gathers {first} to {second}, {ratio} to 1"),
     "seam-stretches": (_ADVICE, "the seam {seam} stretches {first} to {second}, by {share}"),
     "wanted-at-least": (_ADVICE, "at least {value}"),

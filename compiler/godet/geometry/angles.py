@@ -50,6 +50,15 @@ def angle_between(a: Values, b: Values) -> Guarded:
     return Guarded(angle, (*of_a.breaches, *of_b.breaches, breach))
 
 
+def corner_over_seam(a: Values, seam_a: Values, seam_b: Values, b: Values) -> Guarded:
+    """The corner (B,) that two edges `a` and `b` make with each other where they meet a seam that
+    joins the edges `seam_a` and `seam_b`: nought where they run on smoothly, more where they jut
+    out, less where they dip in. Fails as `angle_between`."""
+    on_a, on_b = angle_between(a, seam_a), angle_between(b, seam_b)
+    corner = np.pi - (on_a.value + on_b.value)
+    return Guarded(corner, (*on_a.breaches, *on_b.breaches))
+
+
 def _leaving(curve: Values, from_start: NDArray[np.bool_]) -> Guarded:
     """The direction (B, 2) in which a curve leaves its start, or where that is not asked its
     end."""

@@ -232,6 +232,15 @@ CURVES = (
         fails=("ends-do-not-meet",),
     ),
     Operation(
+        "corner",
+        "angles:corner_over_seam",
+        ("first", "first_seam", "second_seam", "second"),
+        sentence="the corner that two edges make where they meet a seam, nought where they run on "
+        "smoothly over it",
+        example="corner(front.neck, front.shoulder, back.shoulder, back.neck)",
+        fails=("ends-do-not-meet",),
+    ),
+    Operation(
         "width",
         "sewn:width_as_sewn",
         ("outline", "down", "*darts"),

@@ -14,8 +14,10 @@ from collections.abc import Iterator
 
 from godet.base.problems import Problem, has_errors
 from godet.pattern.checks import checks
+from godet.pattern.corners_over_seams import corners_over_seams
 from godet.pattern.finished_sizes import finished, girths
 from godet.pattern.matching import matched
+from godet.pattern.meeting import meetings_of
 from godet.pattern.naming import in_order, title
 from godet.pattern.order import Order
 from godet.pattern.piece_finishing import finished_piece
@@ -89,7 +91,9 @@ def finish(
     problems.extend(found)
     if has_errors(problems):
         return None, tuple(problems)
-    pieces, found = matched(drawn, pieces, seam_lines, how_often, draft.graph, values, order)
+    meetings = meetings_of(drawn, pieces, seam_lines, how_often, draft.graph, values)
+    problems.extend(corners_over_seams(meetings, order, draft.file))
+    pieces, found = matched(drawn, meetings, draft.graph, values, order)
     problems.extend(found)
     pattern = Pattern(
         recipe=draft.name,

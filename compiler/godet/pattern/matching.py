@@ -1,15 +1,16 @@
 """Notches that meet when a seam is sewn, placed on both its sides by walking it.
 
-In: the drawn pieces, finished, with their seams and the solved values. Out: the pieces with a notch
-at each point that a seam is matched at, and one on its other side where the point comes to lie;
-both ends of gathers are notched so too. A corner that is sewn already marks itself and has none.
-Where nothing can be matched, a problem says why, and the notches are left out.
+In: the lines of the drawn pieces, how their seams meet, and the solved values. Out: the pieces with
+a notch at each point that a seam is matched at, and one on its other side where the point comes to
+lie; the notches at both ends of gathers are met so too. A corner that is sewn already marks itself
+and has none. Where nothing can be matched, a problem says why, and the notches are left out.
 
-    pieces, problems = matched(drawn, finished, seam_lines, {"front": 2}, graph, values, order)
+    pieces, problems = matched(drawn, meetings, graph, values, order)
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -18,7 +19,6 @@ from godet.base.places import Place
 from godet.base.problems import Problem, problem
 from godet.graph.node import Graph
 from godet.pattern.easing import Spread
-from godet.pattern.first_ends import first_ends
 from godet.pattern.meeting import Meetings
 from godet.pattern.notching import ON_EDGE, cuts_of_pair, notch_at
 from godet.pattern.order import Order
@@ -35,20 +35,13 @@ _GATHERED = ("gathers", "ease")
 
 def matched(
     drawn: Mapping[str, PieceLines],
-    pieces: Mapping[str, Piece],
-    lines: Sequence[SeamLine],
-    times: Mapping[str, int],
+    meetings: Meetings,
     graph: Graph,
     values: BodyValues,
     order: Order,
 ) -> tuple[dict[str, Piece], tuple[Problem, ...]]:
     """The pieces with the notches of their seams."""
-    begun = {
-        line.name: (values.point(line.begun[0].node), values.point(line.begun[1].node))
-        for line in lines
-        if line.begun is not None
-    }
-    meetings = Meetings(pieces, lines, times, first_ends(drawn, graph), begun)
+    pieces = meetings.pieces
     edges = {
         (name, edge.name): sewn_edge(drawn[name].edges[edge.name], edge.path, graph, values)
         for name, piece in pieces.items()
@@ -56,9 +49,7 @@ def matched(
     }
     matching = _Matching(pieces, edges, meetings, values, order)
     gathers = tuple(_gathers(drawn, graph, values))
-    for gathered in gathers:
-        matching.notch_gathers(gathered)
-    for line in lines:
+    for line in meetings.lines:
         matching.match(line, gathers)
     return matching.with_notches(), tuple(matching.problems)
 
@@ -82,9 +73,11 @@ def _gathers(
             for name, dart in sorted(lines.darts.items()):
                 if dart.manner not in _GATHERED or dart.node not in on_edge:
                     continue
-                rows = values.rows(dart.node)
-                for end, (across, down) in zip(("first", "last"), rows, strict=False):
-                    yield _Gathers(piece, edge, f"{name}_{end}", (float(across), float(down)))
+                sewn = sewn_edge(line, values.path(line.curve), graph, values)
+                ends = [(float(across), float(down)) for across, down in values.rows(dart.node)[:2]]
+                ends.sort(key=lambda end: sewn.distance_to(end) or 0.0)
+                yield _Gathers(piece, edge, f"{name}_first", ends[0])
+                yield _Gathers(piece, edge, f"{name}_last", ends[1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,13 +126,6 @@ class _Matching:
     order: Order
     problems: list[Problem] = field(default_factory=list)
     found: dict[str, list[Notch]] = field(default_factory=dict)  # by piece
-
-    def notch_gathers(self, end: _Gathers) -> None:
-        """The notch at one end of gathers on their own edge."""
-        along = self.edges[end.piece, end.edge].distance_to(end.at)
-        if along is not None:
-            spot = _Spot(Walked(end.piece, end.edge, 0), along, 0.0)
-            self._notch(spot, end.name, cuts_of_pair([end.piece], end.name, on_fold=False))
 
     def match(self, line: SeamLine, gathers: Sequence[_Gathers]) -> None:
         """The notches of one seam."""
@@ -295,4 +281,5 @@ def _base(name: str) -> str:
 
 
 def _same(one: Notch, other: Notch) -> bool:
-    return one.edge == other.edge and abs(one.along - other.along) <= TOLERANCE
+    # by their points: both legs of a dart lie equally far along an edge as sewn
+    return one.edge == other.edge and math.dist(one.at, other.at) <= TOLERANCE

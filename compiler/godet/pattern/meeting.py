@@ -6,7 +6,7 @@ seams that go on from the ends, and by the names of what lies there, `front_unde
 `underarm` of `front` being nearer than that of `back`. Nothing fails: where none of these tells, or
 they contradict each other, it is not known.
 
-    Meetings(pieces, lines, times, first_ends).of(armhole).second.begin
+    meetings_of(drawn, finished, seam_lines, {"front": 2}, graph, values).of(armhole).second.begin
 """
 
 from __future__ import annotations
@@ -15,6 +15,8 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from godet.graph.node import Graph
+from godet.pattern.first_ends import first_ends
 from godet.pattern.pieces import Piece, Point
 from godet.pattern.rows import (
     End,
@@ -24,7 +26,8 @@ from godet.pattern.rows import (
     row_of,
     seams_before,
 )
-from godet.program.program import SeamLine
+from godet.pattern.solved import BodyValues
+from godet.program.program import PieceLines, SeamLine
 
 _AT = 0.01  # mm: a point so near an end lies at it
 
@@ -37,13 +40,31 @@ class Meeting:
     second: Row
 
 
+def meetings_of(
+    drawn: Mapping[str, PieceLines],
+    pieces: Mapping[str, Piece],
+    lines: Sequence[SeamLine],
+    times: Mapping[str, int],
+    graph: Graph,
+    values: BodyValues,
+) -> Meetings:
+    """How the seams of one body's pieces meet."""
+    begun = {
+        line.name: tuple((point.piece, values.point(point.node)) for point in line.begun)
+        for line in lines
+        if line.begun is not None
+    }
+    return Meetings(pieces, lines, times, first_ends(drawn, graph), begun)
+
+
 @dataclass(slots=True)
 class Meetings:
     pieces: Mapping[str, Piece]
     lines: Sequence[SeamLine]
     times: Mapping[str, int]  # how often each piece is cut
     first_ends: Mapping[tuple[str, str], str]  # by piece and edge: "top", "centre"
-    begun: Mapping[str, tuple[Point, Point]]  # by seam: where both sides are said to begin
+    # by seam: where both sides are said to begin, each a point of a piece
+    begun: Mapping[str, tuple[tuple[str, Point], ...]]
     _found: dict[str, Meeting | None] = field(default_factory=dict)
 
     def of(self, line: SeamLine) -> Meeting | None:
@@ -103,15 +124,20 @@ class Meetings:
                 return True
         return False
 
-    def _from(self, row: Row, start: Point) -> Row | None:
+    def _from(self, row: Row, start: tuple[str, Point]) -> Row | None:
         """The row walked from a point that it begins at, ends at, or as a ring passes through from
         one edge to the next."""
+        piece, at = start
+
+        def begins(end: End) -> bool:
+            return end.piece == piece and self._lies_at(at, end)
+
         if row.ring:
-            starts = [n for n, e in enumerate(row.edges) if self._lies_at(start, e.begin)]
+            starts = [number for number, each in enumerate(row.edges) if begins(each.begin)]
             return row.beginning_with(starts[0]) if starts else None
-        if self._lies_at(start, row.begin):
+        if begins(row.begin):
             return row
-        return row.reversed() if self._lies_at(start, row.end) else None
+        return row.reversed() if begins(row.end) else None
 
     def _lies_at(self, point: Point, end: End) -> bool:
         return math.dist(point, self._point(end)) <= _AT

@@ -53,6 +53,7 @@ _PLAIN: dict[str, tuple[str, tuple[Type, ...], Type]] = {
     "across_from": ("across_from", (POINT, POINT), LENGTH),
     "down_from": ("down_from", (POINT, POINT), LENGTH),
     "angle": ("angle", (CURVE, CURVE), ANGLE),
+    "corner": ("corner", (CURVE, CURVE, CURVE, CURVE), ANGLE),
     "radius": ("radius", (CURVE, POINT), LENGTH),
 }
 

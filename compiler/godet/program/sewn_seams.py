@@ -2,8 +2,8 @@
 
 In: seams; what stands for a node or a piece now; the linked pieces and their graph. Out: the seams
 over these. Their lengths are values of the graph: darts closed and gathers drawn up, an edge that
-is sewn `whole` as often as its piece is cut. Raises `Problems` where a piece has no longer the edge
-that a seam joins, and where what is to be notched is no seam.
+is sewn `whole` as often as its piece is cut. Raises `Problems` where what is to be notched is no
+seam.
 
     with_lengths(waist_seam, draft_pieces, graph).lengths    # (skirt side, band side)
 """
@@ -16,7 +16,7 @@ from fractions import Fraction
 from functools import reduce
 
 from godet.base.near_names import did_you_mean
-from godet.base.problems import Note, Problems, problem
+from godet.base.problems import Problems, problem
 from godet.graph.node import Graph
 from godet.graph.types import LENGTH, RATIO
 from godet.program.laying import times
@@ -87,33 +87,15 @@ def with_lengths(seam: SeamLine, pieces: Mapping[str, PieceLines], graph: Graph)
         return graph.add("add", (first, second), type=LENGTH, place=seam.place)
 
     def side(edges: tuple[tuple[str, str, bool], ...]) -> int:
-        return reduce(added, [_length(seam, *edge, pieces, graph) for edge in edges])
+        return reduce(added, [_length(*edge, pieces, graph) for edge in edges])
 
     return replace(seam, lengths=(side(seam.first), side(seam.second)))
 
 
 def _length(
-    seam: SeamLine,
-    piece: str,
-    edge: str,
-    whole: bool,
-    pieces: Mapping[str, PieceLines],
-    graph: Graph,
+    piece: str, edge: str, whole: bool, pieces: Mapping[str, PieceLines], graph: Graph
 ) -> int:
     lines = pieces[piece]
-    if edge not in lines.edges:
-        notes = [Note("the piece is given here", lines.place)]
-        raise Problems(
-            [
-                problem(
-                    "seam-without-edge",
-                    seam.place,
-                    seam=seam.name,
-                    edge=f"{piece}.{edge}",
-                    notes=notes,
-                )
-            ]
-        )
     line = lines.edges[edge]
     length = line.sewn
     if length is None:
