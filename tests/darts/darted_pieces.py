@@ -152,6 +152,10 @@ class Drawn:
     def dart(self, piece: str, name: str) -> Floats:
         return np.asarray(self.value(self.draft.pieces[piece].darts[name].node))
 
+    def number(self, name: str) -> float:
+        """A value that the recipe names."""
+        return float(self.value(self.draft.names[name]))
+
     def strays(self, piece: str, name: str) -> float:
         node = self.draft.pieces[piece].darts[name].strays
         assert node is not None
@@ -273,6 +277,7 @@ def outcome_of(made: Draft, how: Mapping[str, float]) -> Outcome:
     measured = {name: value for name, value in how.items() if name in made.measures}
     chosen = {name: value for name, value in how.items() if name in made.choices}
     nodes = [node for piece in made.pieces.values() for node in nodes_of(piece)]
+    nodes += made.names.values()
     return solve(made.graph, made.finds, nodes, inputs(made, measured, chosen))
 
 

@@ -36,6 +36,10 @@ def _dart(edge: Any, place: Any, pivot: Any, width: Any, short: Any) -> Any:
     return darts.dart(edge, place, pivot, width, short).value
 
 
+def _darted(edge: Any, *how: Any) -> Any:
+    return dart_edges.darted(edge, _dart(edge, *how))
+
+
 def _darted_length(edge: Any, *how: Any) -> Any:
     made = _dart(edge, *how)
     return sewn.length_as_sewn(dart_edges.darted(edge, made), made)
@@ -87,7 +91,6 @@ def of_darts(bodies: int) -> dict[str, Entry]:
     how = (place, pivot, width, short)
     on_bottom = _dart(bottom, *how)
     on_side = arc_length.along(side, drawn(0.3, 0.6) * arc_length.length(side)).value
-    beyond = np.array([[[0.0, 2.0], [0.0, 0.0], [0.0, 5.0], [0.0, 0.0], [0.0, 0.0]]])
     far = armhole + np.array([100.0, 300.0]) + drawn(-10.0, 10.0, 1, 1, 2)
     angle, share = drawn(-0.4, 0.4), drawn(0.2, 0.8)
     first, last = drawn(-50.0, 50.0, 2), drawn(100.0, 150.0, 2)
@@ -113,7 +116,7 @@ def of_darts(bodies: int) -> dict[str, Entry]:
         ),
         "double_dart": (darts.double_dart, (inside, width, upper, lower)),
         "joined_darts": (darts.joined_darts, (on_bottom, on_bottom[:, ::-1] + pivot[:, None])),
-        "darted": (dart_edges.darted, (bottom, on_bottom)),
+        "darted": (_darted, (bottom, *how)),
         "around_dart": (dart_edges.around_dart, (side, on_bottom, far)),
         "around_dart cut parts": (lambda *given: _around(*_parts(*given)), (bottom, *how)),
         "around_pleat": (
@@ -126,7 +129,6 @@ def of_darts(bodies: int) -> dict[str, Entry]:
             lambda edge, *given: dart_edges.dart_strays(edge, _dart(edge, *given)),
             (bottom, *how),
         ),
-        "dart_strays of a dart": (dart_edges.dart_strays, (bottom, on_bottom + beyond)),
         "dart width": (darts.width, (on_bottom,)),
         "dart angle": (darts.angle, (on_bottom,)),
         "dart leg": (darts.leg, (on_bottom,)),
@@ -201,11 +203,20 @@ def _places(curve: Floats, random: np.random.Generator) -> tuple[Floats, Floats]
     return first, last
 
 
-def of_runs(bodies: int) -> dict[str, Entry]:
-    """Functions that tell whether something is so of two runs."""
+def not_derived(bodies: int) -> dict[str, Entry]:
+    """What tells whether something is so of two runs; and what is tried above with a dart that
+    stays on its edge."""
     top = bodice(bodies, seed=3)
     closed = lines.line(end_point(top.side), start_point(top.bottom)).value
-    return {"same_side": (spreading.same_side, (np.concatenate([top.side, closed], 1), top.bottom))}
+    place = arc_length.along(top.bottom, 0.5 * arc_length.length(top.bottom)).value
+    pivot = place - np.array([[0.0, 150.0]])
+    made = _dart(top.bottom, place, pivot, np.full(bodies, 30.0), np.full(bodies, 10.0))
+    run = np.concatenate([top.side, closed], axis=1)
+    return {
+        "same_side": (spreading.same_side, (run, top.bottom)),
+        "darted by a dart": (dart_edges.darted, (top.bottom, made)),
+        "dart_strays of a dart": (dart_edges.dart_strays, (top.bottom, made)),
+    }
 
 
 # by name, inputs whose numbers do not go into the result's: they tell where it is, whether it

@@ -13,7 +13,7 @@ from functools import partial
 from typing import Any
 
 import numpy as np
-from dart_functions import of_darts, of_runs
+from dart_functions import not_derived, of_darts
 from garment_curves import DOWN, Floats, bodice
 
 from godet.geometry import (
@@ -171,7 +171,7 @@ OF_CONDITIONS: dict[str, tuple[Function, tuple[Any, ...]]] = {
     "any_of": (scalars.any_of, (_YES, _NO)),
     "negated": (scalars.negated, (_YES,)),
     "compass": (partial(coordinates.compass, way="down"), ()),
-    **of_runs(BODIES),
+    **not_derived(BODIES),
 }
 
 

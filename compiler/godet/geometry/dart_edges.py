@@ -12,12 +12,13 @@ from __future__ import annotations
 import numpy as np
 
 from godet.geometry.bodies import matched, strung
+from godet.geometry.crossings import crossing
 from godet.geometry.cubics import curve_after, curve_before, point_on
 from godet.geometry.darts import CAP, FIRST, LAST, PIVOT, POINT
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_point
 from godet.geometry.lines import line
-from godet.geometry.locating import closest_place
+from godet.geometry.locating import ON_EDGE, closest_place
 from godet.geometry.points import norm
 from godet.geometry.refairing import beginning_at, ending_at
 
@@ -29,7 +30,7 @@ def darted(edge: Values, dart: Values) -> Values:
     """The edge (B, n + 3, 4, 2) with the dart's mouth in it."""
     edge, dart = matched(edge, dart)
     count = edge.shape[1]
-    ends = [closest_place(edge, dart[:, row]) for row in (FIRST, LAST)]
+    ends = [closest_place(edge, _on_edge(edge, dart, row)) for row in (FIRST, LAST)]
     parts = around_dart(curve_before(edge, ends[0]), dart, curve_after(edge, ends[1]))
     # what lies behind the mouth has at most as many cubics as are left of the part before it
     slot = np.arange(count + 3)[None]
@@ -60,8 +61,17 @@ def around_pleat(before: Values, dart: Values, after: Values, pleat: Values) -> 
 def dart_strays(edge: Values, dart: Values) -> Values:
     """By how much (B,) in mm a leg of the dart was lengthened past the edge."""
     edge, dart = matched(edge, dart)
-    away = [
-        norm(dart[:, row] - point_on(edge, closest_place(edge, dart[:, row])))
-        for row in (FIRST, LAST)
-    ]
-    return np.maximum(*away)
+    return np.maximum(*(norm(dart[:, row] - _on_edge(edge, dart, row)) for row in (FIRST, LAST)))
+
+
+@np.errstate(all="ignore")
+def _on_edge(edge: Values, dart: Values, row: int) -> Values:
+    """Where (B, 2) a leg of the dart comes from the edge, before it was lengthened past that."""
+    end = dart[:, row]
+    away = value_of(norm(end - point_on(edge, closest_place(edge, end))))
+    elsewhere = ~(away <= ON_EDGE)
+    if not elsewhere.any():
+        return end
+    found = crossing(line(dart[:, PIVOT], end).value, edge, "nearest", end)
+    missed = next(b.failed for b in found.breaches if b.code == "no-crossing")
+    return np.where((elsewhere & ~missed)[:, None], found.value, end)

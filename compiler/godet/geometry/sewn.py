@@ -138,16 +138,28 @@ def _spans(curve: Values, take_ups: list[Values]) -> tuple[_Spans, Breach]:
         rows = (0, 1) if evenly else (FIRST, LAST)
         at, away = zip(*(_reached(curve, each[:, row]) for row in rows), strict=True)
         if not evenly:
-            for end in (start_point(curve), end_point(curve)):
-                inside |= _in_mouth(value_of(each), value_of(end))
-            # of a dart that was closed, one end of the mouth is still on the curve
-            missing = (away[0] > ON_EDGE) | (away[1] > ON_EDGE)
+            off = [value > ON_EDGE for value in away]
+            missing = off[0] | off[1]
+            inside |= _cut_into(value_of(curve), value_of(each), off)
             at = tuple(np.where(missing, 0.0, place) for place in at)
         starts.append(np.minimum(*at))
         ends.append(np.maximum(*at))
         shares.append(_share(each) if evenly else np.ones(curve.shape[0]))
     spans = _Spans(*(stacked(parts, axis=1) for parts in (starts, ends, shares)))
     return spans, Breach("in-dart-mouth", inside, {})
+
+
+def _cut_into(
+    curve: NDArray[np.float64], dart: NDArray[np.float64], off: list[NDArray[np.bool_]]
+) -> NDArray[np.bool_]:
+    """Whether (B,) a curve has part of the dart's mouth only: `off` tells for either end of the
+    mouth whether it lies off the curve. A curve that goes up to the mouth has none of it."""
+    ends = start_point(curve), end_point(curve)
+    found = np.zeros(len(dart), dtype=bool)
+    for row, there, missing in ((FIRST, off[0], off[1]), (LAST, off[1], off[0])):
+        nearest = np.minimum(*(norm(dart[:, row] - end) for end in ends))
+        found |= ~there & missing & (nearest > ON_EDGE)
+    return found | _in_mouth(dart, ends[0]) | _in_mouth(dart, ends[1])
 
 
 def _in_mouth(dart: NDArray[np.float64], point: NDArray[np.float64]) -> NDArray[np.bool_]:
