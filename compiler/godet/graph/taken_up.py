@@ -58,7 +58,7 @@ def _of_node(graph: Graph, curve: int, known: dict[int, tuple[int, ...]]) -> Ite
             if graph[each].type == CURVE:
                 yield from _found(graph, each, known)
     elif operation in ("darted", "with_darts"):
-        yield from (*_found(graph, inputs[0], known), *inputs[1:])
+        yield from (*_found(graph, inputs[0], known), *inputs[1:])  # others are there already
     elif operation in ("around_dart", "around_pleat"):
         before, dart, after = inputs[:3]
         yield from _found(graph, before, known)
