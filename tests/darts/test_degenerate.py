@@ -107,9 +107,19 @@ def test_an_angle_in_degrees_is_that_of_the_dart(wide):
 
 @pytest.mark.parametrize("girth", [500.0, 700.0, 1200.0, 1600.0, 2000.0])
 def test_a_skirt_of_any_girth_flares(girth):
-    text = "piece flared from block\n  convert waist_dart into flare on hem at hem_centre\nend\n"
+    place = "along hem from hem_centre by hem_place * length(hem)"
+    text = f"piece flared from block\n  convert waist_dart into flare on hem at {place}\nend\n"
     drawn, found = failing(SKIRT, text, {"hip_girth": girth})
     assert not found
     assert drawn.told_length("flared", "waist") == pytest.approx(
         drawn.sewn("block", "waist"), abs=1e-8
     )
+
+
+def test_flare_at_the_very_end_of_an_edge_leaves_the_corner_where_it_was():
+    text = "piece flared from block\n  convert waist_dart into flare on hem at hem_centre\nend\n"
+    drawn, found = failing(SKIRT, text, {"hip_girth": 1000.0})
+    assert not found
+    hem = drawn.edge("flared", "hem")
+    ends = sorted((tuple(hem[0, 0]), tuple(hem[-1, 3])))
+    np.testing.assert_allclose(ends[0], drawn.point("block", "hem_centre"), atol=1e-9)

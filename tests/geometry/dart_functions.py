@@ -189,6 +189,14 @@ def of_darts(bodies: int) -> dict[str, Entry]:
         "turn_about": (moving.turn_about, (pivot, first, last)),
         "turn_between": (moving.turn_between, (first, last, pivot, place)),
         "ending_at": (refairing.ending_at, (bottom, onward)),
+        "ending_at beyond a dart": (
+            lambda edge, goal, *given: refairing.ending_at(
+                dart_edges.darted(edge, _dart(edge, *given)),
+                goal,
+                *(_dart(edge, *given)[:, row] for row in (darts.FIRST, darts.LAST)),
+            ),
+            (bottom, onward, *how),
+        ),
         "beginning_at": (refairing.beginning_at, (armhole, start_point(armhole) + share[:, None])),
         "brought to its end": (partial(refairing.brought_to, at_start=False), (bottom, onward)),
         "brought to its start": (

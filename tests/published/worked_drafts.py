@@ -100,6 +100,8 @@ def worked(
     # what the page itself draws is not to be mended: a neck with a corner over the shoulder
     others = [p.sentence for p in problems if p.code != "corner-over-seam"]
     assert not others, others
-    assert not pattern.reports, [report.words for report in pattern.reports]
+    # a dart drawn straight down from a slanting waist has one leg shorter than the other
+    told = [r.words for r in pattern.reports if not r.words.startswith("the shorter leg of")]
+    assert not told, told
     outcome = solve(draft.graph, draft.finds, list(draft.names.values()), prepared.inputs)
     return Worked(draft, outcome, unit)

@@ -23,12 +23,13 @@ from godet.geometry.refairing import beginning_at, ending_at
 
 
 @np.errstate(all="ignore")
-def darted(edge: Values, dart: Values) -> Values:
-    """The edge (B, n + 3, 4, 2) with the dart's mouth in it."""
+def darted(edge: Values, dart: Values, *others: Values) -> Values:
+    """The edge (B, n + 3, 4, 2) with the dart's mouth in it; the others are on it already."""
     edge, dart = matched(edge, dart)
     count = edge.shape[1]
     ends = [closest_place(edge, _on_edge(edge, dart, row)) for row in (FIRST, LAST)]
-    parts = around_dart(curve_before(edge, ends[0]), dart, curve_after(edge, ends[1]))
+    before, after = curve_before(edge, ends[0]), curve_after(edge, ends[1])
+    parts = around_dart(before, dart, after, *others)
     # what lies behind the mouth has at most as many cubics as are left of the part before it
     slot = np.arange(count + 3)[None]
     last_before = ends[0].cubic[:, None]
@@ -37,12 +38,15 @@ def darted(edge: Values, dart: Values) -> Values:
     return np.take_along_axis(parts, taken[:, :, None, None], axis=1)
 
 
-def around_dart(before: Values, dart: Values, after: Values) -> Values:
-    """The curve (B, n + 2 + m, 4, 2) of two parts and the mouth between them."""
+def around_dart(before: Values, dart: Values, after: Values, *others: Values) -> Values:
+    """The curve (B, n + 2 + m, 4, 2) of two parts and the mouth between them. The mouths of other
+    darts on the parts stay where they are, and so does what lies beyond them."""
     before, dart, after = matched(before, dart, after)
     first, cap, last = (dart[:, row] for row in (FIRST, CAP, LAST))
     mouth = [line(first, cap).value, line(cap, last).value]
-    return strung([ending_at(before, first), *mouth, beginning_at(after, last)], axis=1)
+    still = [each[:, row] for each in others for row in (FIRST, LAST)]
+    led = ending_at(before, first, *still), beginning_at(after, last, *still)
+    return strung([led[0], *mouth, led[1]], axis=1)
 
 
 def dart_strays(edge: Values, dart: Values) -> Values:

@@ -11,28 +11,30 @@ from __future__ import annotations
 
 import numpy as np
 
-from godet.geometry.arc_length import cubic_lengths
+from godet.geometry.arc_length import cubic_lengths, length
 from godet.geometry.bodies import matched, stacked
-from godet.geometry.cubics import reversed_curve
+from godet.geometry.cubics import curve_before, point_on, reversed_curve
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_point, start_point
 from godet.geometry.guards import Breach, Guarded
+from godet.geometry.locating import ON_EDGE, place_on
 from godet.geometry.points import norm
 
 STRAY = 1.0  # mm: working tolerances in the trade run from 0.76 mm to 1/8 in
 
 
 @np.errstate(all="ignore")
-def ending_at(curve: Values, point: Values) -> Values:
-    """The curve led to the point at its end."""
-    curve, point = matched(curve, point)
+def ending_at(curve: Values, point: Values, *still: Values) -> Values:
+    """The curve led to the point at its end. As far as any of the points (B, 2) that lie still, if
+    they are on it, nothing of it moves: such a point is a joint."""
+    curve, point, *fixed = matched(curve, point, *still)
     change = point - curve[:, -1, 3]
     lengths = cubic_lengths(curve)
-    reached = np.cumsum(lengths, axis=-1)
+    reached = np.cumsum(lengths, axis=-1) - _still(curve, fixed)[:, None]
     total = reached[:, -1:]
     has = value_of(total) > 0.0
-    after = np.where(has, reached / np.where(has, total, 1.0), 1.0)
-    before = np.where(has, (reached - lengths) / np.where(has, total, 1.0), 1.0)
+    after = np.where(has, np.maximum(reached, 0.0) / np.where(has, total, 1.0), 1.0)
+    before = np.where(has, np.maximum(reached - lengths, 0.0) / np.where(has, total, 1.0), 1.0)
     per_length = np.where(has, 1.0 / np.where(has, total, 1.0), 0.0)
     handles = [
         norm(curve[:, :, 1] - curve[:, :, 0]) * per_length,
@@ -52,9 +54,20 @@ def ending_at(curve: Values, point: Values) -> Values:
     return np.where(corner, end, moved)
 
 
-def beginning_at(curve: Values, point: Values) -> Values:
-    """The curve led to the point at its start."""
-    return reversed_curve(ending_at(reversed_curve(curve), point))
+def beginning_at(curve: Values, point: Values, *still: Values) -> Values:
+    """The curve led to the point at its start; as `ending_at`."""
+    return reversed_curve(ending_at(reversed_curve(curve), point, *still))
+
+
+def _still(curve: Values, points: list[Values]) -> Values:
+    """How far along the curve (B,) the last of the points on it is."""
+    farthest: Values = np.zeros(curve.shape[0])
+    for point in points:
+        place = place_on(curve, point)
+        away = value_of(norm(point_on(curve, place) - point))
+        reach = length(curve_before(curve, place))
+        farthest = np.where(away > ON_EDGE, farthest, np.maximum(farthest, reach))
+    return farthest
 
 
 def _step(share: Values) -> Values:

@@ -61,9 +61,9 @@ def _of_node(graph: Graph, curve: int, known: dict[int, tuple[int, ...]]) -> Ite
             if graph[each].type == CURVE:
                 yield from _found(graph, each, known)
     elif operation in ("darted", "with_darts"):
-        yield from (*_found(graph, inputs[0], known), *inputs[1:])
+        yield from (*_found(graph, inputs[0], known), *inputs[1:])  # others are there already
     elif operation == "around_dart":
-        before, dart, after = inputs
+        before, dart, after = inputs[:3]
         yield from _found(graph, before, known)
         yield dart
         yield from _found(graph, after, known)

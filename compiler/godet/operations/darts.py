@@ -47,14 +47,14 @@ DARTS = (
     Operation(
         "darted",
         "dart_edges:darted",
-        ("edge", "dart"),
+        ("edge", "dart", "*others"),
         sentence="an edge as it is cut, with the mouth of a dart in it",
         example="dart waist_dart = on bottom at dart_place by 3cm to bust_point",
     ),
     Operation(
         "around_dart",
         "dart_edges:around_dart",
-        ("before", "dart", "after"),
+        ("before", "dart", "after", "*others"),
         sentence="two parts of an edge with the mouth of a dart between them",
         example="swing bust_dart to shoulder at shoulder_middle",
     ),

@@ -54,11 +54,15 @@ def _first_end(kind: Kind | None, piece: str, edge: str) -> str | None:
 
 def _with_darts(scope: Scope, name: str, curve: Value) -> Value | Broken:
     """The edge with the mouth of each dart that the piece puts on it."""
+    others: list[Value] = []
     for dart, statement in scope.statements.items():
         if not isinstance(statement, tree.DartOn) or statement.edge.text != name:
             continue
         made = scope.own(dart)
         if not isinstance(made, Value):
             return BROKEN
-        curve = scope.session.node("darted", curve, made, type=curve.type, place=statement.place)
+        curve = scope.session.node(
+            "darted", curve, made, *others, type=curve.type, place=statement.place
+        )
+        others.append(made)
     return curve

@@ -137,6 +137,14 @@ class Part:
         curve = whole(self.graph, "bridged", inputs, self.place)
         return self.turned_as(curve, cut.side)
 
+    def others(self, piece: PieceLines, edge: str, without: frozenset[str]) -> tuple[int, ...]:
+        """The darts on a cut edge, but for those of some names, where they lie now."""
+        return tuple(
+            self.carried(line.node, DART)
+            for name, line in sorted(piece.darts.items())
+            if line.edge == edge and name not in without and self.graph[line.node].type == DART
+        )
+
     def turned_as(self, curve: int, side: Side) -> int:
         """A curve drawn in the order of walking, with its first end where the old edge had it."""
         return turned_as(self.graph, curve, side, self.place)

@@ -56,11 +56,13 @@ def swing(piece: PieceLines, graph: Graph, line: Swing) -> Altered:
     if into is not None:
         pivot = _row(graph, into.node, 4, line.place)
         short = graph.add("dart_short", (into.node,), type=LENGTH, place=line.place)
+    gone = frozenset({line.dart, *([line.into] if line.into is not None else [])})
     edges, darts = {}, {}
     for cut in (part.cuts.first, part.cuts.last):
         before, after = part.halves(cut)
+        others = part.others(piece, cut.side.edge, gone)
         if cut.side.edge == target:
-            made, curve = _opened(graph, before, after, pivot, short, line.place)
+            made, curve = _opened(graph, before, after, pivot, short, others, line.place)
             name = line.into or line.name
             darts[name] = DartLine(
                 made, "dart", line.place, target, _uneven(graph, before, after, pivot, line.place)
@@ -70,10 +72,9 @@ def swing(piece: PieceLines, graph: Graph, line: Swing) -> Altered:
         else:
             own = _row(graph, old.node, 4, line.place)
             own_short = graph.add("dart_short", (old.node,), type=LENGTH, place=line.place)
-            made, curve = _opened(graph, before, after, own, own_short, line.place)
+            made, curve = _opened(graph, before, after, own, own_short, others, line.place)
             darts[line.dart] = replace(old, node=made, strays=None)
         edges[cut.side.edge] = part.turned_as(curve, cut.side)
-    gone = frozenset({line.dart, *([line.into] if line.into is not None else [])})
     moved = part.moved(piece, edges, gone)
     return Altered(replace(moved, darts={**moved.darts, **darts}), part.point)
 
@@ -153,13 +154,19 @@ def _half_of(graph: Graph, curve: int, place: Place) -> int:
 
 
 def _opened(
-    graph: Graph, before: int, after: int, pivot: int, short: int, place: Place
+    graph: Graph,
+    before: int,
+    after: int,
+    pivot: int,
+    short: int,
+    others: tuple[int, ...],
+    place: Place,
 ) -> tuple[int, int]:
-    """The dart between two parts of an edge, and the edge with its mouth."""
+    """The dart between two parts of an edge, and the edge with its mouth; others are on it."""
     dart = graph.add(
         "dart_between", (before, after, pivot, short), type=DART, place=place, pressed=""
     )
-    return dart, whole(graph, "around_dart", (before, dart, after), place)
+    return dart, whole(graph, "around_dart", (before, dart, after, *others), place)
 
 
 def _uneven(graph: Graph, before: int, after: int, pivot: int, place: Place) -> int:
