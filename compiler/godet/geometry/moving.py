@@ -19,6 +19,7 @@ from godet.geometry.ends import end_point
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.locating import ON_EDGE, closest_place
 from godet.geometry.points import cross, dot, norm, unit
+from godet.geometry.polygons import within
 
 _CHORDS = 16  # to a cubic, of the polygon that tells what lies inside a part
 
@@ -72,13 +73,7 @@ def _inside(
     shares = np.linspace(0.0, 1.0, _CHORDS, endpoint=False)
     chords = evaluate(run[:, :, None], shares[None, None]).reshape(len(run), -1, 2)
     polygon = np.concatenate([chords, end_point(run)[:, None], corner[:, None]], axis=1)
-    here, there = polygon, np.roll(polygon, -1, axis=1)
-    above = here[..., 1] <= point[:, None, 1]
-    crossed = above != (there[..., 1] <= point[:, None, 1])
-    rise = np.where(crossed, there[..., 1] - here[..., 1], 1.0)
-    share = (point[:, None, 1] - here[..., 1]) / rise
-    across = here[..., 0] + share * (there[..., 0] - here[..., 0])
-    return np.asarray((crossed & (across > point[:, None, 0])).sum(axis=1) % 2 == 1)
+    return within(polygon, point)
 
 
 def turn_about(pivot: Values, start: Values, goal: Values) -> Values:

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from godet.geometry.arc_length import along, length
 from godet.geometry.bodies import matched, stacked, summed
 from godet.geometry.cubics import curve_before, point_on, reversed_curve
-from godet.geometry.darts import CAP, DOUBLE, FIRST, LAST, POINT
+from godet.geometry.darts import CAP, DOUBLE, FIRST, LAST, PIVOT, POINT
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import end_point, start_point
 from godet.geometry.guards import Breach, Guarded
@@ -27,6 +27,7 @@ from godet.geometry.joining import MEETING
 from godet.geometry.locating import ON_EDGE, at_joint, place_on
 from godet.geometry.points import between, dot, norm
 from godet.geometry.points import distance as distance_between
+from godet.geometry.polygons import within
 from godet.geometry.widths import width_at
 
 _GATHERS = 3  # rows of what is taken up evenly over a stretch; a dart has more
@@ -171,7 +172,8 @@ def _spans(curve: Values, take_ups: list[Values]) -> tuple[_Spans, Breach]:
         if not evenly:
             off = [value > ON_EDGE for value in away]
             missing = off[0] | off[1]
-            inside |= _cut_into(value_of(curve), value_of(each), off)
+            others = [value_of(one) for one in take_ups if one is not each]
+            inside |= _cut_into(value_of(curve), value_of(each), off, others)
             at = tuple(np.where(missing, 0.0, place) for place in at)
         starts.append(np.minimum(*at))
         ends.append(np.maximum(*at))
@@ -181,15 +183,24 @@ def _spans(curve: Values, take_ups: list[Values]) -> tuple[_Spans, Breach]:
 
 
 def _cut_into(
-    curve: NDArray[np.float64], dart: NDArray[np.float64], off: list[NDArray[np.bool_]]
+    curve: NDArray[np.float64],
+    dart: NDArray[np.float64],
+    off: list[NDArray[np.bool_]],
+    others: list[NDArray[np.float64]],
 ) -> NDArray[np.bool_]:
     """Whether (B,) a curve has part of the dart's mouth only: `off` tells for either end of the
-    mouth whether it lies off the curve. A curve that goes up to the mouth has none of it."""
+    mouth whether it lies off the curve. A curve that goes up to the mouth has none of it; of a
+    mouth that lies across that of another dart finishing tells, which knows their names."""
     ends = start_point(curve), end_point(curve)
     found = np.zeros(len(dart), dtype=bool)
-    for row, there, missing in ((FIRST, off[0], off[1]), (LAST, off[1], off[0])):
-        nearest = np.minimum(*(norm(dart[:, row] - end) for end in ends))
-        found |= ~there & missing & (nearest > ON_EDGE)
+    for here, there in ((0, 1), (1, 0)):
+        row, gone = dart[:, (FIRST, LAST)[here]], dart[:, (FIRST, LAST)[there]]
+        nearest = np.minimum(*(norm(row - end) for end in ends))
+        covered = np.zeros(len(dart), dtype=bool)
+        for other in others:
+            if other.shape[1] == dart.shape[1]:
+                covered |= within(other[:, :PIVOT], gone)
+        found |= ~off[here] & off[there] & (nearest > ON_EDGE) & ~covered
     return found | _in_mouth(dart, ends[0]) | _in_mouth(dart, ends[1])
 
 

@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.geometry.points import cross, norm
+from godet.geometry.polygons import within
 from godet.pattern.pieces import Point
 
 
@@ -34,12 +35,7 @@ def crossing_itself(points: NDArray[np.float64]) -> tuple[int, int] | None:
 def lies_inside(points: NDArray[np.float64], at: Point) -> bool:
     """Whether a point lies inside the closed line: a ray outward leaves it an odd number of
     times."""
-    here, there = points, np.roll(points, -1, axis=0)
-    above = here[:, 1] <= at[1]
-    crossed = above != (there[:, 1] <= at[1])
-    rise = np.where(crossed, there[:, 1] - here[:, 1], 1.0)
-    across = here[:, 0] + (at[1] - here[:, 1]) / rise * (there[:, 0] - here[:, 0])
-    return int((crossed & (across > at[0])).sum()) % 2 == 1
+    return bool(within(points[None], np.array([at]))[0])
 
 
 def turns(points: NDArray[np.float64]) -> int:
