@@ -14,6 +14,8 @@ from darted_pieces import (
     FIRST,
     LAST,
     PIVOT,
+    SKIRT,
+    SKIRTS,
     TIP,
     Drawn,
     angle,
@@ -212,3 +214,50 @@ def test_a_dart_is_as_wide_as_the_chord_of_its_angle(how):
         wide = _size(dart[FIRST], dart[LAST])
         # w = 2 r sin(a / 2)
         assert wide == pytest.approx(2.0 * reach * np.sin(angle(dart) / 2.0), abs=1e-9)
+
+
+TWO = """\
+piece both from block
+  dart second = on waist at along waist from centre_waist by {at} % by 1cm to deep
+end
+"""
+
+
+@given(SKIRTS, st.sampled_from((12, 88)), st.booleans())
+@TRIED
+def test_darts_of_one_edge_and_one_pivot_are_merged_into_the_sum_of_their_angles(how, at, back):
+    names = ("second", "waist_dart") if back else ("waist_dart", "second")
+    text = TWO.format(at=at)
+    text += f"piece merged from both\n  swing {names[0]} into {names[1]}\nend\n"
+    drawn = tried(SKIRT, text, how)
+    angles = [angle(drawn.dart("both", name)) for name in names]
+    made = drawn.dart("merged", names[1])
+    assert angle(made) == pytest.approx(sum(angles), abs=1e-10)
+    assert np.hypot(*(made[FIRST] - made[TIP])) == pytest.approx(
+        np.hypot(*(made[LAST] - made[TIP])), abs=1e-9
+    )
+    for edge in ("waist", "side", "hem", "centre"):
+        told = drawn.told_length("merged", edge)
+        assert told == pytest.approx(drawn.told_length("both", edge), abs=1e-7)
+    assert names[0] not in drawn.draft.pieces["merged"].darts
+
+
+@given(SKIRTS, st.sampled_from((10, 90)))
+@TRIED
+def test_part_of_a_dart_swung_along_its_own_edge_leaves_the_rest(how, at):
+    text = (
+        "piece moved from block\n"
+        f"  swing 1/3 of waist_dart to waist at along waist from centre_waist by {at} % "
+        "called third\nend\n"
+    )
+    drawn = tried(SKIRT, text, how)
+    all_of_it = angle(drawn.dart("block", "waist_dart"))
+    assert angle(drawn.dart("moved", "third")) == pytest.approx(all_of_it / 3.0, abs=1e-10)
+    rest = angle(drawn.dart("moved", "waist_dart"))
+    assert rest == pytest.approx(all_of_it * 2.0 / 3.0, abs=1e-10)
+    told = drawn.told_length("moved", "waist")
+    assert told == pytest.approx(drawn.told_length("block", "waist"), abs=1e-7)
+    for point in ("centre_waist", "side_waist", "hem_side", "deep"):
+        np.testing.assert_allclose(
+            drawn.point("moved", point), drawn.point("block", point), atol=1e-9
+        )

@@ -27,10 +27,13 @@ _MOVED = frozenset({"laid", "mirrored"})
 
 
 def sewn_inputs(graph: Graph, operation: str, inputs: Sequence[int]) -> tuple[int, ...]:
-    """The inputs of an operation: of a measure as sewn with all that is taken up."""
+    """The inputs of an operation: of what minds what is taken up, with all of that."""
     if operation == "bridged":  # what is taken up is not drawn over
         found = (each for curve in inputs[:2] for each in take_ups(graph, curve))
         return (*inputs[:3], *dict.fromkeys(found))
+    if operation == "darted":  # nor moved by a new dart beside it
+        others = (*take_ups(graph, inputs[0]), *inputs[2:])
+        return (*inputs[:2], *dict.fromkeys(others))
     written = _MEASURES.get(operation)
     if written is None:
         return tuple(inputs)

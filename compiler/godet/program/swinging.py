@@ -16,8 +16,9 @@ from fractions import Fraction
 from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
-from godet.graph.types import ANGLE, CURVE, DART, GATHERS, LENGTH, POINT, RATIO
+from godet.graph.types import ANGLE, CURVE, GATHERS, LENGTH, POINT, RATIO
 from godet.program.alterations import Convert, Swing
+from godet.program.opening import opened, pivot_and_short, uneven
 from godet.program.parts import (
     Cut,
     Cuts,
@@ -33,6 +34,7 @@ from godet.program.parts import (
 )
 from godet.program.program import DartLine, DartManner, PieceLines
 from godet.program.ring import Side, ring
+from godet.program.swinging_along import swing_along
 
 Carry = Callable[[int], int]  # the node of a point: the node of where it lies now
 
@@ -50,29 +52,26 @@ def swing(piece: PieceLines, graph: Graph, line: Swing) -> Altered:
     if line.into is not None:
         into, target = dart_of(piece, line.into, line.place)
     assert target is not None
+    if target == edge:
+        return Altered(*swing_along(piece, graph, line, old, into, edge))
     part = _freed(piece, graph, line, old, edge, target, into)
-    pivot = _row(graph, old.node, 4, line.place)
-    short = graph.add("dart_short", (old.node,), type=LENGTH, place=line.place)
-    if into is not None:
-        pivot = _row(graph, into.node, 4, line.place)
-        short = graph.add("dart_short", (into.node,), type=LENGTH, place=line.place)
+    pivot, short = pivot_and_short(graph, (into or old).node, line.place)
     gone = frozenset({line.dart, *([line.into] if line.into is not None else [])})
     edges, darts = {}, {}
     for cut in (part.cuts.first, part.cuts.last):
         before, after = part.halves(cut)
         others = part.others(piece, cut.side.edge, gone)
         if cut.side.edge == target:
-            made, curve = _opened(graph, before, after, pivot, short, others, line.place)
+            made, curve = opened(graph, before, after, pivot, short, others, line.place)
             name = line.into or line.name
             darts[name] = DartLine(
-                made, "dart", line.place, target, _uneven(graph, before, after, pivot, line.place)
+                made, "dart", line.place, target, uneven(graph, before, after, pivot, line.place)
             )
         elif line.share is None:
             curve = whole(graph, "joined", (before, after), line.place)
         else:
-            own = _row(graph, old.node, 4, line.place)
-            own_short = graph.add("dart_short", (old.node,), type=LENGTH, place=line.place)
-            made, curve = _opened(graph, before, after, own, own_short, others, line.place)
+            own = pivot_and_short(graph, old.node, line.place)
+            made, curve = opened(graph, before, after, *own, others, line.place)
             darts[line.dart] = replace(old, node=made, strays=None)
         edges[cut.side.edge] = part.turned_as(curve, cut.side)
     moved = part.moved(piece, edges, gone)
@@ -122,7 +121,7 @@ def _freed(
     place = line.place
     share = line.share if isinstance(line, Swing) else None
     first, last, between = sides_between(piece, graph, (edge, target), line.holding, place)
-    pivot = _row(graph, old.node, 4, place)
+    pivot, _ = pivot_and_short(graph, old.node, place)
 
     def cut(side: Side, stands_first: bool) -> Cut:
         corners = (side.first, side.last) if stands_first else (side.last, side.first)
@@ -151,31 +150,6 @@ def _half_of(graph: Graph, curve: int, place: Place) -> int:
     length = graph.add("length", (curve,), type=LENGTH, place=place)
     half = graph.add("number", type=RATIO, place=None, value=Fraction(1, 2))
     return graph.add("multiply", (length, half), type=LENGTH, place=place)
-
-
-def _opened(
-    graph: Graph,
-    before: int,
-    after: int,
-    pivot: int,
-    short: int,
-    others: tuple[int, ...],
-    place: Place,
-) -> tuple[int, int]:
-    """The dart between two parts of an edge, and the edge with its mouth; others are on it."""
-    dart = graph.add(
-        "dart_between", (before, after, pivot, short), type=DART, place=place, pressed=""
-    )
-    return dart, whole(graph, "around_dart", (before, dart, after, *others), place)
-
-
-def _uneven(graph: Graph, before: int, after: int, pivot: int, place: Place) -> int:
-    """By how much a leg of the dart is lengthened: the darts' pivots were not one."""
-    return graph.add("legs_differ", (before, after, pivot), type=LENGTH, place=place)
-
-
-def _row(graph: Graph, dart: int, row: int, place: Place) -> int:
-    return graph.add("dart_row", (dart,), type=POINT, place=place, row=row)
 
 
 def _around(
