@@ -967,6 +967,7 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ADVICE,
         "the shorter leg of {dart} on {piece} was made {length} longer to equal the other",
     ),
+    "edge-shorter": (_ADVICE, "made fair again, {edge} is {length} shorter as sewn than it was"),
     "dart-moved": (
         _ADVICE,
         "the lower part of {dart} on {piece} was moved {length} to meet the upper one",

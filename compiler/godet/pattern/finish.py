@@ -44,6 +44,7 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from (line.at for lines in piece.corners.values() for line in lines)
         yield from (piece.grain, piece.when)
         yield from (width for width in piece.widths.values() if piece.darts)
+        yield from (change.shorter for change in piece.changes)
         for dart in piece.darts.values():
             yield from (dart.node, dart.strays, dart.moved, dart.wider, dart.sewn_for)
         for edge in piece.edges.values():

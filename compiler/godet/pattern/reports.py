@@ -25,6 +25,7 @@ from godet.program.program import PieceLines, SeamLine
 
 _AT_POINT = 0.5  # mm
 _LEAST = 0.05  # mm of width; less is not worth saying
+_LEAST_SHORTER = 0.3  # mm of a seam, which may be off by 0.76 mm (working tolerance in the trade)
 
 
 def _of_darts(
@@ -46,6 +47,19 @@ def _of_darts(
             yield Report(words, dart.place)
 
 
+def _of_changes(
+    piece: str, lines: PieceLines, values: BodyValues, units: LengthUnit
+) -> Iterator[Report]:
+    """Edges that an alteration left shorter than what they are sewn to."""
+    for change in lines.changes:
+        shorter = values.number(change.shorter)
+        if shorter >= _LEAST_SHORTER:
+            _, sentence = WORDS["edge-shorter"]
+            length = short_length(shorter, units)
+            words = sentence.format(edge=f"{piece}.{change.edge}", length=length)
+            yield Report(words, change.place)
+
+
 def reports(
     pieces: Mapping[str, PieceLines], values: BodyValues, units: LengthUnit
 ) -> tuple[Report, ...]:
@@ -65,6 +79,7 @@ def reports(
                 )
                 found.append(Report(words, blend.place))
         found.extend(_of_darts(piece, pieces[piece], values, units))
+        found.extend(_of_changes(piece, pieces[piece], values, units))
     return tuple(found)
 
 

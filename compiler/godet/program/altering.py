@@ -16,13 +16,15 @@ from typing import Any
 from godet.base.places import Place
 from godet.base.problems import Problem, Problems, problem
 from godet.graph.node import Graph
+from godet.graph.taken_up import sewn_inputs
+from godet.graph.types import LENGTH
 from godet.program import alterations
 from godet.program.alterations import AlterationLine
 from godet.program.dividing import divide
 from godet.program.joining_pieces import join
 from godet.program.laying import as_sewn
 from godet.program.parts import taking_up
-from godet.program.program import PieceLines
+from godet.program.program import ChangeLine, PieceLines
 from godet.program.spreading import spread
 from godet.program.swinging import Altered, convert, swing
 from godet.program.unfolding import unfold
@@ -45,7 +47,9 @@ def altered(
         line = _linked(written, of, carries)
         _still_there(line, piece)
         step = _altered(as_sewn(piece, graph), line, graph, other)
-        piece = taking_up(step.piece, graph)
+        before, piece = piece, taking_up(step.piece, graph)
+        changes = _changes(before, piece, line, graph)
+        piece = replace(piece, changes=(*piece.changes, *changes))
         piece = piece if _keeps_widths(line) else replace(piece, widths={})
         carries.append(step.carry)
     return piece
@@ -64,6 +68,38 @@ def _still_there(line: AlterationLine, piece: PieceLines) -> None:
 def gone(piece: PieceLines, name: str, place: Place | None, hint: str = "") -> Problem:
     """The problem of a name that a piece has no longer."""
     return problem("altered-away", place, piece=piece.name, name=name, hint=hint)
+
+
+def _changes(
+    before: PieceLines, after: PieceLines, line: AlterationLine, graph: Graph
+) -> tuple[ChangeLine, ...]:
+    """How much shorter each edge is now, as sewn, that was cut and is to be sewn to what it was:
+    a corner at a hinge is rounded."""
+
+    def sewn(curve: int) -> int:
+        inputs = sewn_inputs(graph, "length", (curve,))
+        return graph.add("length", inputs, type=LENGTH, place=line.place)
+
+    found = []
+    for name in dict.fromkeys(_kept_edges(line, before)):
+        lengths = (sewn(before.edges[name].curve), sewn(after.edges[name].curve))
+        shorter = graph.add("subtract", lengths, type=LENGTH, place=line.place)
+        found.append(ChangeLine(name, shorter, line.place))
+    return tuple(found)
+
+
+def _kept_edges(line: AlterationLine, piece: PieceLines) -> tuple[str, ...]:
+    """The edges that an alteration cuts and that are to be sewn to what they were."""
+    match line:
+        case alterations.Spread(other_by=None):
+            return (line.other,)
+        case alterations.Swing():
+            names = (line.edge, piece.darts[line.dart].edge)
+        case alterations.Convert():
+            names = (None, piece.darts[line.dart].edge)
+        case _:
+            return ()
+    return tuple(name for name in names if name is not None)
 
 
 def _keeps_widths(line: AlterationLine) -> bool:

@@ -36,6 +36,7 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         own,
         base=base.base,
         alterations=base.alterations,
+        changes=(*base.changes, *own.changes),
         parted=own.parted or base.parted,
         points={**base.points, **own.points},
         edges={**base.edges, **own.edges},
@@ -106,6 +107,7 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         values={name: of(value) for name, value in piece.values.items()},
         darts={name: dart(line) for name, line in piece.darts.items()},
         widths={name: of(width) for name, width in piece.widths.items()},
+        changes=tuple(replace(line, shorter=of(line.shorter)) for line in piece.changes),
     )
 
 

@@ -73,6 +73,15 @@ class CutLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ChangeLine:
+    """By how much an alteration made an edge shorter, as sewn, that ought to stay as it was."""
+
+    edge: str
+    shorter: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class PieceLines:
     """What a piece says of itself; what it does not say comes from its base."""
 
@@ -99,6 +108,7 @@ class PieceLines:
     darts: Mapping[str, DartLine] = field(default_factory=dict)
     widths: Mapping[str, int] = field(default_factory=dict)  # as sewn, by level; once linked
 
+    changes: tuple[ChangeLine, ...] = ()  # by the alterations of its base
     alterations: tuple[AlterationLine, ...] = ()  # of its base, one after the other
 
     @property
