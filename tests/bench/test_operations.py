@@ -62,20 +62,21 @@ def test_an_operation_serves_as_many_bodies_as_it_is_given(name: str) -> None:
 
 
 def test_time_of_every_operation(request: pytest.FixtureRequest) -> None:
-    if not request.config.getoption("--benchmark-enable"):
-        pytest.skip("times are taken with --benchmark-enable")
-    times = {name: {n: _seconds(name, n) for n in SIZES} for name in OPERATIONS}
+    # without the flag only a few bodies go through: that the table can be made is tried
+    sizes = SIZES if request.config.getoption("--benchmark-enable") else SIZES[:2]
+    times = {name: {n: _seconds(name, n) for n in sizes} for name in OPERATIONS}
     assert all(seconds > 0 for row in times.values() for seconds in row.values())
     print(f"\n{_table(times)}")
 
 
 def _table(times: Mapping[str, Mapping[int, float]]) -> str:
     """The slowest for many bodies first."""
-    many, fewer = SIZES[-1], SIZES[-2]
-    heading = "".join(f"{size:>10,}" for size in SIZES)
+    sizes = sorted(next(iter(times.values())))
+    many, fewer = sizes[-1], sizes[-2]
+    heading = "".join(f"{size:>10,}" for size in sizes)
     lines = [f"{'microseconds a body':20}{heading}{'of length':>11}{'grows by':>10}"]
     for name, row in sorted(times.items(), key=lambda item: -item[1][many]):
-        each = "".join(f"{row[size] / size * 1e6:10.3f}" for size in SIZES)
+        each = "".join(f"{row[size] / size * 1e6:10.3f}" for size in sizes)
         share = row[many] / times["length"][many]
         growth = log10(row[many] / row[fewer]) / log10(many / fewer)
         lines.append(f"{name:20}{each}{share:11.3f}{growth:10.2f}")
