@@ -26,6 +26,7 @@ ALLOWED = {
     "graph": {"base", "operations"},
     "program": {"base", "graph", "language"},
     "solve": {"base", "geometry", "graph", "operations", "program"},
+    "proof": {"base", "graph", "operations", "program"},
     "pattern": {"base", "geometry", "graph", "program"},
     "output": {"base", "pattern", "geometry"},
 }

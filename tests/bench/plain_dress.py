@@ -113,17 +113,9 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
 
     cap_height = secant(too_long, 0.4 * biceps, 0.45 * biceps)
     drawn = cap(cap_height)
-    rising, falling = drawn
-    from_back = lengths["back.armhole"] + 2.5
-    behind = from_back - length(rising)  # how far past the top the shoulder notch lies
-    chosen = np.where(behind > 0, falling, rising)
-    shoulder_notch = at_length(chosen, np.where(behind > 0, behind, from_back))
     sleeve = {
         "back_underarm": back_underarm, "front_underarm": front_underarm,
         "back_hem": back_hem, "front_hem": front_hem, "cap_top": -1j * cap_height,
-        "shoulder_notch": at(chosen, shoulder_notch),
-        "front_notch": at(falling, at_length(falling, length(falling) - notch)),
-        "back_notch": at(rising, at_length(rising, notch)),
         "edge back_seam": line(back_underarm, back_hem)[None],
         "edge front_seam": line(front_underarm, front_hem)[None],
         "edge cap": drawn, "edge bottom": hobby(back_hem, front_hem, up, down)[None],
@@ -131,12 +123,10 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
 
     # the neckband, of whose length the neck has 12 % less
     whole_neck = 2 * (lengths["front.neck"] + lengths["back.neck"])
-    band, at_shoulder = 0.88 * whole_neck + 0j, 0.88 * lengths["back.neck"]
+    band = 0.88 * whole_neck + 0j
     corner, depth = np.zeros_like(band), np.full_like(band, 40j)
     neckband = {
         "upper_first": corner, "upper_last": band, "lower_first": depth, "lower_last": depth + band,
-        "centre_front": depth + band / 2, "first_shoulder": depth + at_shoulder,
-        "last_shoulder": depth + band - at_shoulder,
         "edge upper": line(corner, band)[None], "edge lower": line(depth, depth + band)[None],
         "edge first_side": line(corner, depth)[None],
         "edge last_side": line(band, depth + band)[None],

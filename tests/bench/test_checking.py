@@ -39,7 +39,7 @@ piece panel_{number}
   point waist_in  = side_top down waist_to_hip inward hem_taper
   point hem       = top down skirt_length
   point side_hem  = hem outward {width} + 2 * hem_taper
-  point between   = midway top and side_top
+  point half_way  = midway top and side_top
   edge centre = line top to hem
   edge side   = curve side_top to waist_in leaving down arriving down,
                 then curve to side_hem leaving down

@@ -8,7 +8,7 @@ from fontTools.pens.areaPen import AreaPen
 from garment_curves import bodice
 from shapely import LineString, Point, Polygon
 
-from godet.geometry.areas import area, signed_area
+from godet.geometry.areas import area, enclosed, signed_area
 from godet.geometry.cubics import evaluate, reversed_curve
 from godet.geometry.flattening import flattened
 
@@ -27,6 +27,31 @@ def test_the_area_agrees_with_two_libraries() -> None:
         # shapely, a ring of chords
         ring = evaluate(outline[body, :, None], np.linspace(0, 1, 2001)[None]).reshape(-1, 2)
         assert areas[body] == pytest.approx(Polygon(ring).area, rel=1e-6)
+
+
+def test_edges_in_any_order_and_sense_enclose_the_same_area() -> None:
+    parts = bodice(10)
+    edges = [parts.side, parts.neck[:, ::-1, ::-1], parts.bottom, parts.armhole]
+    edges += [parts.centre, parts.shoulder[:, ::-1, ::-1]]
+    result = enclosed(np.concatenate(edges, axis=1))
+    assert not result.breaches[0].failed.any()
+    for body in range(10):
+        outline = parts.outline[body, :, None]
+        ring = evaluate(outline, np.linspace(0, 1, 2001)[None]).reshape(-1, 2)
+        # shapely, a ring of chords
+        assert result.value[body] == pytest.approx(Polygon(ring).area, rel=1e-6)
+
+
+def test_edges_that_do_not_close_are_refused_with_the_gap() -> None:
+    parts = bodice(3)
+    side = parts.side.copy()
+    side[1] += [3.0, 4.0]
+    edges = [parts.neck, parts.shoulder, parts.armhole, side, parts.bottom, parts.centre]
+    (breach,) = enclosed(np.concatenate(edges, axis=1)).breaches
+    assert (breach.code, breach.failed.tolist()) == ("ends-do-not-meet", [False, True, False])
+    assert breach.numbers["gap"][1] == pytest.approx(5.0)  # Pythagoras: 3, 4, 5
+    (left_over,) = enclosed(np.concatenate([*edges[:3], parts.side, *edges[4:5]], axis=1)).breaches
+    assert left_over.failed.all()
 
 
 def test_the_sign_tells_which_way_round_the_chain_runs() -> None:

@@ -7,8 +7,9 @@ import pytest
 from garment_curves import Floats
 
 from godet.geometry.arc_length import length
+from godet.geometry.arcs import arc
 from godet.geometry.blending import blend, blend_gives, blend_strays
-from godet.geometry.cubics import evaluate
+from godet.geometry.cubics import curvature, evaluate
 from godet.geometry.lines import line
 
 CORNER = np.array([[200.0, 400.0]])
@@ -79,3 +80,53 @@ def test_a_tip_that_is_rounded_off_gives_and_takes_no_width() -> None:
     result = blend_gives(*sides, np.array([50.0]))
     assert result.value.tolist() == [0.0]
     assert not any(breach.failed.any() for breach in result.breaches)
+
+
+def _bend(curve: Floats, cubic: int, share: float) -> float:
+    return float(curvature(curve[:, cubic], np.array([share]))[0])
+
+
+def test_a_fair_blend_takes_up_the_bend_of_both_sides() -> None:
+    # an arc of radius 100 that bends to the right, and one of radius 250 to the left
+    above = arc(CORNER - 100.0, CORNER, np.array([[1.0, 0.0]])).value
+    below = arc(CORNER, CORNER + np.array([[-60.0, 200.0]]), np.array([[-1.0, 0.2]])).value
+    fair = blend(above, below, np.array([60.0]), fair=True)
+    assert not any(breach.failed.any() for breach in fair.breaches)
+    assert fair.value.shape == (1, 8 + 3 + 8, 4, 2)
+    curve = fair.value[:, length(fair.value[0, :, None]) > 0.0]  # what was cut away left out
+    for joint in range(curve.shape[1] - 1):
+        np.testing.assert_array_equal(curve[0, joint, 3], curve[0, joint + 1, 0])
+        at = _bend(curve, joint, 1.0), _bend(curve, joint + 1, 0.0)
+        assert at[0] == pytest.approx(at[1], abs=1e-10)
+    # the circles' own curvature, to the exactness of their cubics
+    assert _bend(fair.value, 8, 0.0) == pytest.approx(1.0 / 100.0, rel=1e-3)
+    # the plain one jumps
+    plain = blend(above, below, np.array([60.0])).value
+    assert abs(_bend(plain, 8, 0.0) - 0.01) > 1e-3
+
+
+def test_a_fair_blend_has_one_curvature_all_along() -> None:
+    sides = _sides(np.array([[0.0, -150.0]]), np.array([[60.0, 80.0]]))
+    fair = blend(*sides, np.array([50.0]), fair=True).value
+    assert fair.shape == (1, 5, 4, 2)
+    for joint in range(4):
+        np.testing.assert_array_equal(fair[0, joint, 3], fair[0, joint + 1, 0])
+        at = _bend(fair, joint, 1.0), _bend(fair, joint + 1, 0.0)
+        assert at[0] == pytest.approx(at[1], abs=1e-12)
+    # both sides are straight
+    assert _bend(fair, 1, 0.0) == pytest.approx(0.0, abs=1e-12)
+    assert _bend(fair, 3, 1.0) == pytest.approx(0.0, abs=1e-12)
+    # it bends to one side only
+    bends = curvature(fair[0, 1:4, None], np.linspace(0.001, 0.999, 50)[None])
+    assert (bends < 0.0).all() or (bends > 0.0).all()
+
+
+def test_how_far_a_fair_blend_strays_agrees_with_dense_samples() -> None:
+    sides = _sides(np.array([[0.0, -150.0]]), np.array([[60.0, 80.0]]))
+    over = np.array([50.0])
+    bridge = blend(*sides, over, fair=True).value[0, 1:4, None]
+    dense = np.linalg.norm(evaluate(bridge, np.linspace(0, 1, 20_001)[None]) - CORNER, axis=-1)
+    strays = blend_strays(*sides, over, fair=True).value[0]
+    assert strays == pytest.approx(dense.min(), abs=1e-6)
+    gives = blend_gives(*sides, over, fair=True).value[0]
+    assert 0.0 < gives < 10.0

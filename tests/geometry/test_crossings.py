@@ -8,12 +8,15 @@ from fontTools.misc.bezierTools import curveCurveIntersections, curveLineInterse
 from garment_curves import Floats, bodice
 from shapely import LineString
 
+from godet.geometry.arc_length import along, length
 from godet.geometry.arcs import arc
 from godet.geometry.crossings import crossing
 from godet.geometry.cubics import evaluate
 from godet.geometry.dual import Dual
 from godet.geometry.hobby import hobby
+from godet.geometry.joining import joined
 from godet.geometry.lines import line
+from godet.geometry.locating import from_point
 from godet.geometry.meetings import crossings
 
 
@@ -189,3 +192,50 @@ def test_the_derivative_of_two_lines_that_cross_square() -> None:
     seeds[1, ..., 1] = 1.0  # down its own line: the crossing stays
     moved = crossing(Dual(upright, seeds), _level(), "only").value
     np.testing.assert_allclose(moved.tangent[:, 0], [[1.0, 0.0], [0.0, 0.0]], atol=1e-12)
+
+
+def test_curves_that_run_along_each_other_are_told_from_those_that_touch() -> None:
+    level = _level()
+    part = line(np.array([[100.0, 0.0]]), np.array([[160.0, 0.0]])).value
+    for selector in ("only", "nearest", "lowest", "first"):
+        found = _codes(crossing(level, part, selector, np.zeros((1, 2))))  # type: ignore[arg-type]
+        assert found["overlap"].numbers["length"][0] == pytest.approx(60.0)  # type: ignore[attr-defined]
+    beside = line(np.array([[100.0, 1e-3]]), np.array([[160.0, 0.0]])).value
+    assert "overlap" not in _codes(crossing(level, beside, "first"))
+
+
+def test_a_part_of_a_curve_overlaps_the_whole_for_its_own_length() -> None:
+    parts = bodice(12)
+    cut = from_point(parts.armhole, along(parts.armhole, 0.6 * length(parts.armhole)).value).value
+    going_on = joined(cut, parts.side).value
+    for a, b in ((parts.armhole, going_on), (going_on, parts.armhole[:, ::-1, ::-1])):
+        breach = _codes(crossing(a, b, "only"))["overlap"]
+        assert breach.failed.all()  # type: ignore[attr-defined]
+        np.testing.assert_allclose(breach.numbers["length"], length(cut), atol=1e-6)  # type: ignore[attr-defined]
+
+
+def test_a_side_that_meets_another_curve_twice_does_not_run_along_it() -> None:
+    assert "overlap" not in _codes(crossing(_wave(), _level(), "only"))
+
+
+def test_a_crossing_at_an_end_without_a_handle_is_no_touch() -> None:
+    bare = np.array([[[[100.0, 0.0], [100.0, 0.0], [140.0, 60.0], [150.0, 90.0]]]])
+    assert not _codes(crossing(bare, _level(), "only"))
+
+
+@pytest.mark.parametrize("selector", ["lowest", "highest", "innermost", "outermost", "nearest"])
+def test_each_selector_takes_what_dense_samples_would(selector: str) -> None:
+    a = hobby([np.array([[80.0 * n, 50.0 * (-1) ** n]]) for n in range(5)]).value
+    b = line(np.array([[-10.0, -31.0]]), np.array([[350.0, 37.0]])).value
+    reference = np.array([[150.0, 20.0]])
+    # shapely, chains of chords
+    points = [np.array([p.x, p.y]) for p in _dense(a).intersection(_dense(b)).geoms]
+    key = {
+        "lowest": lambda p: -p[1],
+        "highest": lambda p: p[1],
+        "innermost": lambda p: p[0],
+        "outermost": lambda p: -p[0],
+        "nearest": lambda p: float(np.linalg.norm(p - reference[0])),
+    }[selector]
+    found = crossing(a, b, selector, reference).value  # type: ignore[arg-type]
+    np.testing.assert_allclose(found[0], min(points, key=key), atol=1e-3)

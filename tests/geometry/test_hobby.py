@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
+import pytest
 from numpy.typing import NDArray
 
+from godet.geometry.arc_length import length
 from godet.geometry.cubics import evaluate
 from godet.geometry.hobby import hobby
 
@@ -107,7 +111,82 @@ def test_points_on_a_circle_with_free_ends_stay_near_it() -> None:
 
 def test_points_that_coincide_fail_and_are_numbered() -> None:
     p, q = np.zeros((2, 2)), np.array([[10.0, 0.0], [20.0, 0.0]])
-    (breach,) = hobby([p, q, np.array([[30.0, 5.0], [20.0, 0.0]])]).breaches
+    breach, _ = hobby([p, q, np.array([[30.0, 5.0], [20.0, 0.0]])]).breaches
     assert breach.code == "same-point"
     assert breach.failed.tolist() == [False, True]
     assert breach.numbers["number"][1] == 2
+
+
+def test_four_points_of_a_circle_give_it_within_three_hundredths_of_a_percent() -> None:
+    ways = [(OUTWARD, DOWN), (DOWN, -OUTWARD), (-OUTWARD, -DOWN), (-DOWN, OUTWARD)]
+    closed = np.concatenate([hobby([p, way], way, -p).value for p, way in ways], axis=1)
+    handles = np.linalg.norm(closed[0, :, 1] - closed[0, :, 0], axis=-1)
+    # 4/3 (root 2 - 1) (closed form)
+    np.testing.assert_allclose(handles, 4.0 / 3.0 * (np.sqrt(2.0) - 1.0), atol=1e-15)
+    radius = np.linalg.norm(evaluate(closed[0, :, None], np.linspace(0, 1, 401)[None]), axis=-1)
+    # Published property of that cubic: radial error between 0 and 0.0273 %.
+    assert radius.max() - 1.0 == pytest.approx(2.73e-4, rel=0.01)
+
+
+def test_a_tension_of_one_is_the_plain_curve() -> None:
+    points, way = _points(5), np.tile(DOWN, (9, 1))
+    plain = hobby(points, way).value
+    np.testing.assert_array_equal(hobby(points, way, tension=np.ones(1)).value, plain)
+
+
+@pytest.mark.parametrize("tension", [0.75, 4.0 / 3.0, 3.0])
+def test_tension_divides_the_handles_of_a_curve_with_given_directions(tension: float) -> None:
+    p, q = _points(2)
+    way, other = np.tile([[0.6, 0.8]], (9, 1)), np.tile([[0.8, -0.6]], (9, 1))
+    plain = hobby([p, q], way, other).value
+    drawn = hobby([p, q], way, other, np.array([tension])).value
+    # The handles are rho / (3 tension) and sigma / (3 tension) chords long (Hobby 1986).
+    for here, there in ((0, 1), (3, 2)):
+        expected = (plain[:, 0, there] - plain[:, 0, here]) / tension
+        np.testing.assert_allclose(drawn[:, 0, there] - drawn[:, 0, here], expected, atol=1e-12)
+
+
+def test_inside_points_have_one_mock_curvature_whatever_the_tension() -> None:
+    points, tension = _points(4), 1.7
+    curve = hobby(points, tension=np.array([tension])).value
+    chords = [b - a for a, b in pairwise(points)]
+    leaves, arrives = curve[:, :, 1] - curve[:, :, 0], curve[:, :, 3] - curve[:, :, 2]
+
+    def angle(a: Floats, b: Floats) -> Floats:
+        turned: Floats = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], (a * b).sum(axis=1))
+        return turned
+
+    theta = [angle(chord, leaves[:, n]) for n, chord in enumerate(chords)]
+    phi = [angle(arrives[:, n], chord) for n, chord in enumerate(chords)]
+    span = [np.linalg.norm(chord, axis=1) for chord in chords]
+    for n in range(len(chords) - 1):
+        # Mock curvature: tension^2 (2 theta .. ) of either side, to first order (Hobby 1986, eq. 9:
+        # with one tension t, ((3 t - 1) phi - theta) / chord before is as much behind).
+        before = ((3.0 * tension - 1.0) * phi[n] - theta[n]) / span[n]
+        behind = ((3.0 * tension - 1.0) * theta[n + 1] - phi[n + 1]) / span[n + 1]
+        np.testing.assert_allclose(before, behind, atol=1e-12)
+
+
+def test_a_tight_curve_nears_its_chords() -> None:
+    points = _points(4)
+    lengths = [length(hobby(points, tension=np.array([t])).value) for t in (0.75, 1.0, 2.0, 50.0)]
+    chords = sum(np.linalg.norm(b - a, axis=1) for a, b in pairwise(points))
+    assert (np.diff(lengths, axis=0) < 0.0).all()
+    np.testing.assert_allclose(lengths[-1], chords, rtol=1e-3)
+
+
+def test_tension_knows_no_scale_turn_or_sense() -> None:
+    points, tension = _points(4), np.array([1.4])
+    curve = hobby(points, tension=tension).value
+    image = hobby([3.0 * _like(p, True) + [40.0, -7.0] for p in points], tension=tension).value
+    # Hobby 1986
+    np.testing.assert_allclose(image, 3.0 * _like(curve, True) + [40.0, -7.0], atol=1e-10)
+    back = hobby(points[::-1], tension=tension).value
+    np.testing.assert_allclose(back[:, ::-1, ::-1], curve, atol=1e-11)
+
+
+def test_a_tension_below_three_quarters_fails() -> None:
+    _, breach = hobby(_points(3), tension=np.linspace(0.7, 1.5, 9)).breaches
+    assert breach.code == "tension-too-low"
+    assert breach.failed.tolist() == [True, *[False] * 8]
+    assert breach.numbers["tension"][0] == pytest.approx(0.7)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from dart_functions import STANDING_BESIDE
 from every_function import EVERY_FUNCTION, plain
 
 from godet.geometry.guards import Guarded
@@ -18,7 +19,7 @@ def test_missing_numbers_stay_missing_without_a_breach(name: str) -> None:
         inputs[missing][4] = np.nan
         result = function(*inputs)
         value = plain(result)
-        assert np.isnan(value[4]).any()
+        assert np.isnan(value[4]).any() or missing in STANDING_BESIDE.get(name, ())
         np.testing.assert_array_equal(value[[0, 1, 2, 3, 5]], whole[[0, 1, 2, 3, 5]])
         for breach in result.breaches if isinstance(result, Guarded) else ():
             assert not breach.failed[4], breach.code

@@ -43,6 +43,19 @@ def test_what_is_shipped_is_in_the_one_layout(path: Path):
 
 GOLDEN = [
     (
+        "alterations stand a step a row; a dart goes on behind a comma",
+        "edition 1\nrecipe a\npiece p from b\ndart c = on hem at q by 3cm to r\n"
+        "dart longer = on hem at along hem from centre_hem by 9cm + hip_girth / 40 by 3cm,"
+        "to hip_point stopping 2cm pressed inward\n"
+        "swing c to side at along side from hem_side by 50 %, then spread hem by 2cm in 3 "
+        "places,hinged on side at q\nend\n",
+        "edition 1\nrecipe a\npiece p from b\n  dart c      = on hem at q by 3cm to r\n"
+        "  dart longer = on hem at along hem from centre_hem by 9cm + hip_girth / 40 by 3cm,\n"
+        "      to hip_point stopping 2cm pressed inward\n"
+        "  swing c to side at along side from hem_side by 50 %,\n"
+        "      then spread hem by 2cm in 3 places, hinged on side at q\nend\n",
+    ),
+    (
         "the heading of a recipe and its blocks are indented",
         'edition 1\nrecipe a\ntakes top:bodice=knit_tee\n"words"\npiece p from top.front\n'
         "point q=origin down 2cm\nend\n",

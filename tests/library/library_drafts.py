@@ -60,7 +60,7 @@ class Solved:
 
 
 @cache
-def _compiled(recipe: str) -> Draft:
+def linked(recipe: str) -> Draft:
     compiled = compile_recipe(recipe)
     assert compiled.draft is not None, [p.sentence for p in compiled.problems]
     return compiled.draft
@@ -73,7 +73,7 @@ def solved(
     cloth: Cloth = JERSEY,
 ) -> Solved:
     """The recipe for all bodies at once."""
-    draft = _compiled(recipe)
+    draft = linked(recipe)
     measures = {
         name: np.array([body.get(name, np.nan) for body in bodies.values()])
         for name in draft.measures

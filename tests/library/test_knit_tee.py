@@ -121,29 +121,6 @@ def test_the_cap_is_as_long_as_the_armhole_and_its_ease(tee: Solved) -> None:
     assert np.allclose(length_of(tee.curve("sleeve.cap")) - armhole, 5.0, atol=1e-6)
 
 
-def test_each_half_of_the_cap_takes_half_the_ease(tee: Solved) -> None:
-    armhole = length_of(tee.curve("front.armhole"))
-    for body, cap in enumerate(tee.curve("sleeve.cap")):
-        # shapely, walking a polyline of 800 chords from the front underarm
-        walk = LineString(traced(cap)[::-1])
-        notch = walk.project(Point(tee.point("sleeve.shoulder_notch")[body]))
-        assert notch == pytest.approx(armhole[body] + 2.5, abs=0.05)
-
-
-def test_the_notches_of_cap_and_armhole_stand_equally_far_from_the_underarm(tee: Solved) -> None:
-    for body in range(len(EVERYBODY)):
-        for piece in BODY_PIECES:
-            notch = f"{piece}_notch"
-            armhole = LineString(traced(tee.curve(f"{piece}.armhole")[body])[::-1])
-            cap = traced(tee.curve("sleeve.cap")[body])
-            sleeve = LineString(cap if piece == "back" else cap[::-1])
-            # shapely, walking a polyline of chords from the underarm
-            on_body = armhole.project(Point(tee.point(f"{piece}.{notch}")[body]))
-            on_sleeve = sleeve.project(Point(tee.point(f"sleeve.{notch}")[body]))
-            assert on_body == pytest.approx(on_sleeve, abs=0.05)
-            assert 0.2 < on_body / armhole.length < 0.5
-
-
 def test_the_front_is_cut_lower_at_the_neck_and_deeper_at_the_armhole(tee: Solved) -> None:
     assert (tee.point("front.centre_neck")[:, 1] > tee.point("back.centre_neck")[:, 1] + 30).all()
     for front, back in zip(tee.curve("front.armhole"), tee.curve("back.armhole"), strict=True):
@@ -259,18 +236,13 @@ def test_a_larger_bust_alone_leaves_the_neck_and_the_shoulder() -> None:
         assert np.array_equal(smaller, larger)
 
 
-def test_the_band_is_a_share_of_the_neck_with_its_shoulders_marked() -> None:
+def test_the_band_is_a_share_of_the_neck() -> None:
     tee = solved("knit_tee", EVERYBODY, {"neckband_share": 0.85, "neckband_width": 25.0})
     back = length_of(tee.curve("back.neck"))
     neck = 2 * (length_of(tee.curve("front.neck")) + back)
     band = length_of(tee.curve("neckband.lower"))
     assert np.allclose(band, 0.85 * neck, atol=1e-6)
     assert np.allclose(length_of(tee.curve("neckband.first_side")), 50.0, atol=1e-9)
-    # the ends meet at the centre back: the first shoulder lies half a back neck along
-    first = tee.point("neckband.first_shoulder")[:, 0] - tee.point("neckband.lower_first")[:, 0]
-    last = tee.point("neckband.lower_last")[:, 0] - tee.point("neckband.last_shoulder")[:, 0]
-    assert np.allclose(first, 0.85 * back, atol=1e-6)
-    assert np.allclose(last, first, atol=1e-6)
 
 
 def test_a_close_tee_of_very_stretchy_knit_has_no_ease_at_bust_and_hip() -> None:

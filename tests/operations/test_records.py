@@ -14,6 +14,8 @@ from godet.geometry import dual
 from godet.geometry.guards import Guarded
 from godet.operations.catalogue import OPERATIONS
 from godet.operations.curves import CURVES
+from godet.operations.darts import DARTS
+from godet.operations.moving import MOVING
 from godet.operations.points import POINTS
 from godet.operations.record import numeric_function
 from godet.operations.scalars import SCALARS
@@ -35,7 +37,8 @@ def test_a_record_names_a_function_that_takes_what_it_says(name: str):
 
 
 def test_no_operation_stands_in_two_records():
-    assert len(OPERATIONS) == len(SCALARS) + len(POINTS) + len(CURVES)
+    rooms = (SCALARS, POINTS, CURVES, DARTS, MOVING)
+    assert len(OPERATIONS) == sum(len(room) for room in rooms)
 
 
 @pytest.mark.parametrize("name", OPERATIONS)
@@ -70,8 +73,14 @@ def test_a_breach_that_a_record_names_is_in_the_kernel(name: str):
     assert set(OPERATIONS[name].fails) <= everywhere
 
 
-# inputs that are a pair, across and down; the others are one number a body
-PAIRS = {"point", "direction", "target", "first", "last", "start", "end", "by"}
+# the shapes of inputs that are more than one number a body
+PAIRS = {"point", "direction", "target", "first", "last", "start", "end", "by", "goal", "thing"}
+SHAPES = {
+    **dict.fromkeys(PAIRS, (2,)),
+    **dict.fromkeys(("curve", "edge", "outline"), (3, 4, 2)),
+    **dict.fromkeys(("dart", "take_up"), (5, 2)),
+}
+CONSTANTS = {"dart_row": {"row": 3}}
 LINEAR = [(name, inputs) for name, op in OPERATIONS.items() for inputs in op.linear]
 
 
@@ -84,16 +93,17 @@ def test_an_operation_is_linear_in_the_inputs_that_its_record_names(
     function = numeric_function(record.function)
 
     def drawn(taken: str) -> np.ndarray:
-        return random.uniform(1.0, 9.0, (5, 2) if taken in PAIRS else 5)
+        return random.uniform(1.0, 9.0, (5, *SHAPES.get(taken, ())))
 
     def at(inputs: dict[str, np.ndarray]) -> np.ndarray:
-        value = function(*inputs.values())
+        value = function(*inputs.values(), **CONSTANTS.get(name, {}))
         return np.asarray(value.value if isinstance(value, Guarded) else value)
 
     assert set(moving) <= set(record.takes)
-    first = {taken: drawn(taken) for taken in record.takes}
-    last = {taken: drawn(taken) if taken in moving else first[taken] for taken in record.takes}
+    takes = [taken for taken in record.takes if not taken.startswith("*")]
+    first = {taken: drawn(taken) for taken in takes}
+    last = {taken: drawn(taken) if taken in moving else first[taken] for taken in takes}
     # a quarter of the way between two inputs lies a quarter of the way between their values
-    part = {taken: 0.75 * first[taken] + 0.25 * last[taken] for taken in record.takes}
+    part = {taken: 0.75 * first[taken] + 0.25 * last[taken] for taken in takes}
     np.testing.assert_allclose(at(part), 0.75 * at(first) + 0.25 * at(last), rtol=1e-12)
     assert not np.allclose(at(first), at(last))

@@ -246,6 +246,7 @@ def invented_pattern(*pieces: Piece) -> Pattern:
                 "neck",
                 ((SeamSide("neckband.lower", 2),), (SeamSide("front.neck", 2),)),
                 (430.0, 236.5),
+                "gathered",
                 -0.0000001,
                 1,
             ),

@@ -7,7 +7,7 @@ pattern, problems = draft.finish()
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -16,18 +16,25 @@ from numpy.typing import NDArray
 from godet.base.places import Place
 from godet.base.problems import Problem
 from godet.graph.node import Graph
-from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, LEVEL, POINT, Type
+from godet.graph.types import CONDITION, CURVE, DART, DIRECTION, LENGTH, LEVEL, POINT, Type
 from godet.pattern.finish import finish, targets
 from godet.pattern.order import Order
+from godet.pattern.paths import length
 from godet.pattern.pieces import Pattern, Piece
+from godet.pattern.sewn_edges import SewnEdge
 from godet.program.curves import BlendNote
 from godet.program.draft import Draft
+from godet.program.laying import times
 from godet.program.program import (
     CheckLine,
+    CornerLine,
     CutLine,
+    DartLine,
+    DartManner,
     EdgeLine,
     NotchLine,
     PieceLines,
+    PointLine,
     SeamLine,
 )
 
@@ -106,6 +113,7 @@ class HandDraft:
         edges: Mapping[str, Floats],
         *,
         allow: Mapping[str, float | None] | None = None,
+        corners: Sequence[tuple[str, str, Points]] = (),
         fold: str | None = None,
         grain: Points | None = None,
         cut: tuple[int, str, bool] | None = None,
@@ -117,28 +125,30 @@ class HandDraft:
         blends: Mapping[str, float] | None = None,
         title: str = "",
         when: bool | None = None,
+        darts: Mapping[str, tuple[str, DartManner, Floats]] | None = None,
     ) -> None:
+        """`darts` by name: the edge each lies on, its manner and its points, one a row."""
         node, place = self.node, self.place
 
         def notch(edge: str, name: str, at: Points, file: str) -> NotchLine:
             return NotchLine(edge, node(at, POINT), place(file), name, inherited=file == BASE)
 
         def blend(gives: float) -> BlendNote:
-            return BlendNote(node(gives, LENGTH), node(80.0, LENGTH), "side_waist", place())
+            return BlendNote(
+                node(gives, LENGTH), node(3.0, LENGTH), node(80.0, LENGTH), "side_waist", place()
+            )
 
+        drawn = {
+            n: (DartLine(node(rows, DART), manner, place(), edge), rows)
+            for n, (edge, manner, rows) in (darts or {}).items()
+        }
         self.pieces[name] = PieceLines(
             name=name,
             place=place(),
             base=None,
             points={n: node(at, POINT) for n, at in (points or {}).items()},
-            edges={
-                n: EdgeLine(
-                    node(path, CURVE),
-                    place(),
-                    (blend(blends[n]),) if blends and n in blends else (),
-                )
-                for n, path in edges.items()
-            },
+            edges={n: self._edge(n, path, blends or {}, drawn, blend) for n, path in edges.items()},
+            darts={n: line for n, (line, _) in drawn.items()},
             levels={n: node(down, LEVEL) for n, down in (levels or {}).items()},
             notches=(
                 *(notch(*each, BASE) for each in inherited),
@@ -147,6 +157,7 @@ class HandDraft:
             allowances={
                 n: node(by, LENGTH) if by is not None else None for n, by in (allow or {}).items()
             },
+            corners=self._corners(corners),
             fold=(fold, place()) if fold is not None else None,
             grain=node(grain, DIRECTION) if grain is not None else None,
             cut=CutLine(*cut, place()) if cut is not None else None,
@@ -154,6 +165,35 @@ class HandDraft:
             title=title,
             when=node(when, CONDITION) if when is not None else None,
         )
+
+    def _edge(
+        self,
+        name: str,
+        path: Floats,
+        blends: Mapping[str, float],
+        darts: Mapping[str, tuple[DartLine, Floats]],
+        blend: Callable[[float], BlendNote],
+    ) -> EdgeLine:
+        curve, place = self.node(path, CURVE), self.place()
+        on_edge = [line.node for line, _ in darts.values() if line.edge == name]
+        sewn = None
+        if on_edge:
+            sewn = self.graph.add("length", (curve, *on_edge), type=LENGTH, place=place)
+            rows = tuple(rows for line, rows in darts.values() if line.edge == name)
+            self.values[sewn] = SewnEdge(path, rows).length
+        blended = (blend(blends[name]),) if name in blends else ()
+        return EdgeLine(curve, place, blended, sewn=sewn)
+
+    def _corners(
+        self, corners: Sequence[tuple[str, str, Points]]
+    ) -> dict[str, tuple[CornerLine, ...]]:
+        """By edge; each of edges (`top, side`), a shape and a point is a line of its own."""
+        found: dict[str, tuple[CornerLine, ...]] = {}
+        for edges, shape, at in corners:
+            line = CornerLine(self.node(at, POINT), shape, self.place())
+            for edge in edges.split(", "):
+                found[edge] = (*found.get(edge, ()), line)
+        return found
 
     def seam(
         self,
@@ -164,11 +204,40 @@ class HandDraft:
         manner: str | None = None,
         easing: float | None = None,
         after: Sequence[str] = (),
+        matches: Sequence[tuple[str, str]] = (),
+        begun: tuple[tuple[str, str], tuple[str, str]] | None = None,
+        between: tuple[tuple[str, str], tuple[str, str]] | None = None,
     ) -> None:
+        """`matches`, `begun` and `between` name points of pieces."""
         amount = self.node(easing, LENGTH) if easing is not None else None
         self.seams.append(
-            SeamLine(name, tuple(first), tuple(second), manner, amount, tuple(after), self.place())
+            SeamLine(
+                name,
+                tuple(first),
+                tuple(second),
+                manner,
+                amount,
+                tuple(after),
+                self.place(),
+                lengths=(self._sewn(first), self._sewn(second)),
+                matches=tuple(self._point(*each) for each in matches),
+                begun=(self._point(*begun[0]), self._point(*begun[1])) if begun else None,
+                between=(self._point(*between[0]), self._point(*between[1])) if between else None,
+            )
         )
+
+    def _point(self, piece: str, name: str) -> PointLine:
+        return PointLine(piece, name, self.pieces[piece].points[name], self.place())
+
+    def _sewn(self, side: Sequence[tuple[str, str, bool]]) -> int:
+        """The node of a side's length, a whole edge as often as its piece is cut."""
+        total = 0.0
+        for piece, edge, whole in side:
+            line = self.pieces[piece].edges[edge]
+            cut = length(self.values[line.curve])
+            sewn = self.values[line.sewn] if line.sewn is not None else cut
+            total += sewn * (times(self.pieces[piece]) if whole else 1)
+        return self.node(total, LENGTH)
 
     def check(
         self,

@@ -167,8 +167,10 @@ def test_seams_that_wait_for_each_other_are_told() -> None:
         (10.8, "easing", 10.0, None),
         (12.5, "easing", 10.0, "2.5 mm"),
         (7.5, "easing", 10.0, "2.5 mm"),
-        (60.0, "stretched", None, None),
+        (-60.0, "stretched", None, None),
+        (0.9, "stretched", None, None),
         (60.0, "gathered", None, None),
+        (-0.9, "gathered", None, None),
     ],
 )
 def test_sides_more_than_a_millimetre_from_what_the_seam_says_are_told(
@@ -190,6 +192,38 @@ def test_sides_more_than_a_millimetre_from_what_the_seam_says_are_told(
         assert told in found.sentence
         assert "`armhole`" in found.sentence
         assert "30 cm" in found.sentence
+
+
+@pytest.mark.parametrize(
+    ("longer", "manner", "code"),
+    [
+        (-1.1, "gathered", "seam-gathers-nothing"),
+        (1.1, "stretched", "seam-stretches-nothing"),
+    ],
+)
+def test_a_gathered_side_that_is_shorter_and_a_stretched_one_that_is_longer_are_told(
+    longer: float, manner: str, code: str
+) -> None:
+    draft = HandDraft()
+    draft.piece("front", rectangle(200, 300))
+    draft.piece("skirt", rectangle(200, 300 + longer))
+    draft.seam("waist", [("skirt", "side", False)], [("front", "side", False)], manner=manner)
+    pattern, (found,) = draft.finish()
+    assert pattern is not None
+    assert (found.code, found.severity) == (code, Severity.WARNING)
+    assert "1.1 mm" in found.sentence
+
+
+def test_how_much_is_gathered_or_stretched_to_how_much_is_reported() -> None:
+    draft = _sewn(name="waist", first=[("front", "top", True)], second=[("back", "side", False)])
+    draft.seam("neck", BAND, NECK, manner="stretched")
+    draft.seam("skirt", [("front", "side", False)], [("back", "top", False)], manner="gathered")
+    pattern, _ = draft.finish()
+    assert pattern is not None
+    assert [report.words for report in pattern.reports] == [
+        "the seam neck stretches 70.2 cm to 78 cm, by 11.1 %",  # 78 / 70.2 = 1.111
+        "the seam skirt gathers 30 cm to 19 cm, 1.58 to 1",  # 30 / 19 = 1.579
+    ]
 
 
 # --- sizes, checks, reports -----------------------------------------------------------------------
@@ -254,13 +288,15 @@ def test_a_blocks_checks_come_after_the_recipes_own() -> None:
     assert [c.words for c in draft.finished().checks] == ["own", "block"]
 
 
-def test_a_blend_is_reported_with_the_width_it_gives_or_takes() -> None:
+def test_a_blend_is_reported_with_the_width_it_gives_or_takes_and_its_stray() -> None:
     draft = HandDraft()
     blends = {"side": 4.0, "top": -12.0, "centre": 0.04}
     draft.piece("front", rectangle(200, 300), blends=blends)
     assert [report.words for report in draft.finished().reports] == [
-        "rounding the corner at side_waist on front.side gives 4 mm of width there",
-        "rounding the corner at side_waist on front.top takes 1.2 cm of width there",
+        "rounding the corner at side_waist on front.side gives 4 mm of width there, and "
+        "passes 3 mm from the corner",
+        "rounding the corner at side_waist on front.top takes 1.2 cm of width there, and "
+        "passes 3 mm from the corner",
     ]
 
 

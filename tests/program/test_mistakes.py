@@ -36,10 +36,62 @@ def piece(*lines: str) -> str:
     return HEADING + PIECE.format("\n".join(f"  {line}" for line in lines))
 
 
+def altered(*lines: str, extra: str = "dart d = on back at midway b and c by 5mm to a") -> str:
+    """The piece with a dart in line 10, and one drafted from it, whose own lines begin in 13."""
+    own = "".join(f"  {line}\n" for line in lines)
+    return f"{piece(extra)}piece lap from flap\n{own}end\n"
+
+
+def triangle(name: str, edges: tuple[str, str, str]) -> str:
+    """As the piece, without a dart, its edges called otherwise; eight lines."""
+    return (
+        PIECE.format("")
+        .replace("flap", name)
+        .replace("\n\n", "\n")
+        .replace("edge long", f"edge {edges[0]}")
+        .replace("edge wide", f"edge {edges[1]}")
+        .replace("edge back", f"edge {edges[2]}")
+    )
+
+
 # code: a text with the mistake, the line it is told in
 MISTAKES: dict[str, tuple[str, int | None]] = {
     "no-edition": ("recipe a\n", 1),
     "unknown-edition": ("edition 2\nrecipe a\n", 1),
+    "dart-needs-edge": (piece("dart d = on a at a by 1cm to c"), 10),
+    "alters-nothing": (piece("unfold on long"), 10),
+    "altered-twice": (altered("unfold on long", "unfold on wide"), 14),
+    "alters-no-such": (altered("unfold on a"), 13),
+    "altered-away": (altered("unfold on long", "allow 1cm on long"), 14),
+    "swing-needs-name": (altered("swing 1/2 of d to long at midway a and b"), 13),
+    "converts-into": (altered("convert d into frills"), 13),
+    "convert-needs": (altered("convert d into gathers"), 13),
+    "convert-needless": (altered("convert d into pleat over 3cm"), 13),
+    "spread-count": (altered("spread long by 1cm in 0 places, hinged on wide"), 13),
+    "spread-needs-place": (altered("spread long by 1cm at midway a and b, hinged on wide"), 13),
+    "join-needs-edge": (altered("join lap.long to long"), 13),
+    "join-corners": (altered("join lip.x to long") + triangle("lip", ("x", "y", "z")), 13),
+    "join-darts": (
+        altered("join lip.back to back") + triangle("lip", ("long", "wide", "back")),
+        13,
+    ),
+    "corners-unknown": (
+        f"{HEADING}piece flap\n  point a = origin\n  edge e = line a to a down 9cm\n"
+        "  edge f = line a down 8cm down 1cm to a outward 1cm outward 3cm\n"
+        "  edge g = line a outward 4cm to a\nend\n"
+        "piece lap from flap\n  unfold on e\nend\n",
+        10,
+    ),
+    "cuts-on-one-edge": (altered("spread long by 1cm in 2 places, hinged on long"), 13),
+    "holding-is-cut": (altered("spread long by 1cm in 2 places, hinged on wide holding long"), 13),
+    "holding-needed": (altered("spread long by 1cm in 2 places, hinged on wide"), 13),
+    "no-such-dart": (altered("convert d into pleat, then convert d into tuck"), 13),
+    "unfold-too-few": (
+        f"{HEADING}piece flap\n  point a = origin\n  point b = a down 9cm\n"
+        "  edge e = line a to b\n  edge f = curve a to b leaving outward\nend\n"
+        "piece lap from flap\n  unfold on e\nend\n",
+        10,
+    ),
     "no-recipe": ("edition 1\n", None),
     "too-many-calls": (
         f"{HEADING}define f0(a: length) = a\n"
@@ -128,6 +180,7 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     ),
     "whole-needs-edge": (piece("curve e = line a to b", "let d = length(whole(e))"), 11),
     "seam-needs-edge": (f"{piece()}seam s: flap.a to flap.wide\n", 12),
+    "match-needs-point": (f"{piece()}seam s: flap.long to flap.wide\nmatch s at flap.long\n", 13),
     "no-such-seam": (f"{piece()}seam s: flap.long to flap.wide after t\n", 12),
     "no-such-level": (f"{HEADING}let a = girth(hip)\n", 3),
     "grain-direction": (piece("grain toward b"), 10),

@@ -228,3 +228,18 @@ def test_a_range_from_the_larger_to_the_smaller_is_told():
     code, numbers = failure("find x from 16cm to 0cm so that x = 3cm")
     assert code == "range-upside-down"
     assert numbers == {"lowest": 160.0, "highest": 0.0}
+
+
+@pytest.mark.parametrize("power", [3, 5])
+def test_an_equation_that_only_grazes_its_answer_is_told_with_the_answer(power: int):
+    line = f"find x from 10cm to 47cm so that (x - 25cm) ^ {power} = 0cm ^ {power}"
+    code, numbers = failure(line)
+    assert code == "equation-flat"
+    assert numbers["value"] == pytest.approx(250.0, abs=1.0)
+    assert (numbers["lowest"], numbers["highest"]) == (100.0, 470.0)
+
+
+def test_an_equation_that_is_flat_elsewhere_is_no_hindrance():
+    # steep at the answer, where the power is 15 cm, and flat at 25 cm
+    (root,) = found("find x from 10cm to 47cm so that (x - 25cm) ^ 3 = (15cm) ^ 3")
+    assert root == pytest.approx(400.0)

@@ -115,6 +115,21 @@ def test_explain_tells_a_point_with_and_without_a_body():
 
 
 @pytest.mark.usefixtures("folder")
+def test_explain_as_json_holds_numbers_and_sentences():
+    result = godet("explain", "plain_dress", "front.hip_side", "--body", "body.yaml", "--json")
+    told = json.loads(result.stdout)
+    assert told["ok"] is True
+    explanation = told["explanation"]
+    # 98 cm of hip and 2 cm of ease, a quarter
+    assert explanation["value"]["across"] == pytest.approx(250.0)
+    effects = {effect["cause"]: effect for effect in explanation["effects"]}
+    assert effects["hip_girth"]["moves"][0]["by"] == [pytest.approx(2.5), pytest.approx(0.0)]
+    assert effects["hip_girth"]["sentence"].startswith(
+        "1 cm more hip_girth moves hip_side outward 2.5 mm"
+    )
+
+
+@pytest.mark.usefixtures("folder")
 def test_explain_of_a_name_that_is_not_there_suggests():
     result = godet("explain", "plain_dress", "front.hip_sid")
     assert result.exit_code == 1

@@ -160,6 +160,90 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "A piece follows edges of other pieces of its recipe, as `follows front.armhole`.",
     ),
+    # darts and alterations
+    "dart-needs-edge": (
+        _ERROR,
+        "A dart is put on an edge of its own piece, which `{name}` is not.",
+    ),
+    "alters-nothing": (
+        _ERROR,
+        "There is nothing to alter: the piece is drafted from no other. Draft it first, and alter "
+        "it in a piece `from` it.",
+    ),
+    "altered-twice": (
+        _ERROR,
+        "This piece is altered already; write both in one line, with `, then` between them, so "
+        "that it is clear which comes first.",
+    ),
+    "alters-no-such": (
+        _ERROR,
+        "`{name}` is no {what} of the piece that is altered, but {found}.",
+    ),
+    "altered-away": (
+        _ERROR,
+        "`{name}` of {piece} is no longer there: an alteration has taken it away.{hint}",
+    ),
+    "swing-needs-name": (
+        _ERROR,
+        "Part of a dart stays where it is, so the one that is opened needs a name of its own: "
+        "`called ..`.",
+    ),
+    "convert-needless": (
+        _ERROR,
+        "A dart converted into {into} takes no `{word}`; leave it out.",
+    ),
+    "converts-into": (_ERROR, "A dart can't be converted into `{name}`.{hint}"),
+    "convert-needs": (_ERROR, "A dart converted into {into} needs {wanted}."),
+    "spread-count": (
+        _ERROR,
+        "`{count}` is no number of places; write a whole number from 1 to {most}.",
+    ),
+    "spread-needs-place": (
+        _ERROR,
+        "Say where on `{edge}` the cut ends: `at` a point.",
+    ),
+    "join-needs-edge": (
+        _ERROR,
+        "What is joined is an edge of another piece, as `join back.shoulder to shoulder`.",
+    ),
+    "join-corners": (
+        _ERROR,
+        "It can't be told which ends of these edges come together: beside the one stand {first}, "
+        "beside the other {second}. Give edges that are to run on over the seam the same name.",
+    ),
+    "join-darts": (
+        _ERROR,
+        "One side of the seam has {first}, the other {second}; only darts in pairs can become "
+        "darts with two points. Swing or convert the others first.",
+    ),
+    "corners-unknown": (
+        _ERROR,
+        "It can't be told how these edges of {piece} follow each other: {edges}. Draw edges that "
+        "meet from and to one and the same named point.",
+    ),
+    "cuts-on-one-edge": (
+        _ERROR,
+        "Both cuts are on `{edge}`; what lies between them would have nothing to turn on. Choose "
+        "places on two edges.",
+    ),
+    "holding-is-cut": (
+        _ERROR,
+        "`{edge}` is cut, so it can't be what stays where it is; say which edge does: `{word}` "
+        "one of {edges}.",
+    ),
+    "holding-needed": (
+        _ERROR,
+        "The piece has no edge `{edge}` to stay where it is; say which edge does: `holding` one of "
+        "{edges}.",
+    ),
+    "no-such-dart": (
+        _ERROR,
+        "The piece has no dart `{name}` on an edge by then. Those it has: {have}.",
+    ),
+    "unfold-too-few": (
+        _ERROR,
+        "{piece} has too few edges to be unfolded; it needs two besides the fold.",
+    ),
     "bases-do-not-match": (
         _ERROR,
         "Here are {pieces} pieces, and {bases} to draft them from; name one for each, in the same "
@@ -194,11 +278,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "A seam joins edges by their names, as `front.side` or `whole(front.neck)`; this is "
         "{found}.",
     ),
+    "match-needs-point": (
+        _ERROR,
+        "A seam is matched, begun and eased at named points of its pieces, as `front.hip_side`; "
+        "this is {found}.",
+    ),
     "seam-of-redrawn": (
         _ERROR,
         "{piece} is drafted anew here, as {name}; sew to `{cure}`.",
     ),
-    "no-such-seam": (_ERROR, "There is no seam `{name}` to come after.{hint}"),
+    "no-such-seam": (_ERROR, "There is no seam `{name}`.{hint}"),
     "no-such-level": (_ERROR, "No piece has a level `{name}`.{hint}"),
     "grain-direction": (_ERROR, "A grain runs `down`, `outward`, or `at` an angle."),
     "cut-count": (_ERROR, "A piece is cut a whole number of times, 1 or more, not {count}."),
@@ -275,12 +364,18 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} this takes the root of {base}; there is none of less than nothing.",
     ),
+    "no-tangent": (_ERROR, "For {body} this takes the tangent of {angle}; it has none."),
     "not-a-number": (
         _ERROR,
         "For {body} this comes to no number: the figures grow beyond all reckoning.",
     ),
     "same-point": (_ERROR, "For {body} two points fall together here, so there is no direction."),
     "zero-length": (_ERROR, "For {body} both ends fall together, so this has no length."),
+    "arc-leads-away": (
+        _ERROR,
+        "For {body} the arc sets out straight away from where it should end, at {angle} from the "
+        "way there; no circle leads round so far.",
+    ),
     "past-the-end": (
         _ERROR,
         "For {body} this lies {distance} along an edge that is {length} long.",
@@ -299,6 +394,48 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the point is not on the edge but {distance} away from it; the edge may end "
         "before it.",
     ),
+    "dart-past-edge": (
+        _ERROR,
+        "For {body} this needs {half} of the edge on each side of its place, but there are only "
+        "{room} on one of them.",
+    ),
+    "dart-misses-edge": (
+        _ERROR,
+        "For {body} a leg of the dart, {angle} wide, does not meet the edge.",
+    ),
+    "dart-too-short": (
+        _ERROR,
+        "For {body} the dart would stop {short} short of its pivot, which lies {leg} from the "
+        "edge.",
+    ),
+    "dart-share": (
+        _ERROR,
+        "For {body} the share of the dart comes to {share}; it must be more than 0 and less than "
+        "1, as `1/2`. All of it needs no share.",
+    ),
+    "dart-mouth-open": (
+        _ERROR,
+        "For {body} the dart is {angle} wide, too much to be folded along its edge; make it "
+        "narrower, or two of it.",
+    ),
+    "in-dart-mouth": (
+        _ERROR,
+        "For {body} this curve begins or ends inside the mouth of a dart, where nothing is once it "
+        "is sewn; choose a place beside the dart.",
+    ),
+    "gathers-too-full": (
+        _ERROR,
+        "For {body} {taken} can't be taken up over {over}; let it be taken up over more.",
+    ),
+    "spread-too-wide": (
+        _ERROR,
+        "For {body} a cut {cut} long can't be opened {spread} more at one end than at the other.",
+    ),
+    "join-strays": (
+        _ERROR,
+        "For {body} the two sides of the seam are not equally long: their ends come to lie "
+        "{stray} apart.",
+    ),
     "blend-too-long": (
         _ERROR,
         "For {body} the blend takes {half} on each side of its corner, but the edge before it is "
@@ -312,13 +449,40 @@ WORDS: dict[str, tuple[Severity, str]] = {
     ),
     "tie": (
         _ERROR,
-        "For {body} two crossings serve equally well ({difference} apart); say in another way "
+        "For {body} two places serve equally well ({difference} apart); say in another way "
         "which is meant, as with `nearest` a point.",
     ),
     "tangent-crossing": (_ERROR, "For {body} these only touch, at {angle}, and do not cross."),
+    "overlap": (
+        _ERROR,
+        "For {body} these run along each other for {length}, so no one point is their crossing; "
+        "take an end of that stretch.",
+    ),
+    "no-radius": (
+        _ERROR,
+        "For {body} the curve has no radius here: it is straight, or it comes to a point.",
+    ),
+    "tension-too-low": (
+        _ERROR,
+        "For {body} the tension comes to {tension}; less than 3/4 would make the curve swing out.",
+    ),
+    "shorter-than-chord": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long, but the straight way between its ends is "
+        "{chord}.",
+    ),
+    "out-of-reach": (
+        _ERROR,
+        "For {body} the curve should be {wanted} long; while it keeps its ends, its directions "
+        "there and its shape, it can be {shortest} to {longest}.",
+    ),
     "level-misses": (
         _ERROR,
         "For {body} the level lies {down} down, but the piece reaches from {highest} to {lowest}.",
+    ),
+    "level-touches": (
+        _ERROR,
+        "For {body} the level only touches the piece, at {angle}, so its width there is not sure.",
     ),
     "no-side": (
         _ERROR,
@@ -344,6 +508,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} {count} values of {name} from {lowest} to {highest} would do, the lowest "
         "{least} and the highest {most}; say `lowest`, `highest` or `nearest` one.",
+    ),
+    "equation-flat": (
+        _ERROR,
+        "For {body} the two sides hardly part round {value}, though they do elsewhere from "
+        "{lowest} to {highest}; values near it would do as well.",
     ),
     "answer-outside-range": (
         _ERROR,
@@ -683,6 +852,11 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the outline of {piece} closes without `{edge}`, which comes within {gap} of "
         "`{other}`; join it in, or write `curve` for `edge` if it only helps to draw.",
     ),
+    "darts-overlap": (
+        _ERROR,
+        "For {body} the darts `{first}` and `{second}` of {piece} lie across each other; move them "
+        "apart, or make them shorter or narrower.",
+    ),
     "outline-crosses": (
         _ERROR,
         "For {body} the outline of {piece} crosses itself where `{edge}` meets `{other}`.",
@@ -702,10 +876,35 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the cutting line of {piece} crosses itself: an allowance is deeper than the "
         "piece has room for. Allow less there.",
     ),
+    "hollow-trimmed": (
+        _ADVICE,
+        "{edge} is hollowed to a radius of {radius}{where}; {allowance} are allowed there, so the "
+        "cutting line comes to a point, {away} from the seam line",
+    ),
+    "corner-missing": (
+        _WARNING,
+        "For {body} `{edge}` has no corner here: the nearest is {distance} away. Its corners are "
+        "drawn as usual.",
+    ),
+    "corner-twice": (
+        _ERROR,
+        "For {body} the allowances of `{edge}` and `{other}` meet here, and how they do is said of "
+        "both; say it of one of them.",
+    ),
+    "corner-not-drawn": (
+        _WARNING,
+        "For {body} the allowance of `{edge}` can't be {shape} here, so the corner is drawn as "
+        "usual.",
+    ),
     "notch-off-edge": (
         _WARNING,
         "For {body} this notch is left out: its point lies {distance} from `{edge}`. Place it "
         "`along` the edge, or let the edge pass through its point.",
+    ),
+    "seam-without-edge": (
+        _ERROR,
+        "The seam `{seam}` joins `{edge}`, an edge that is no longer there; name the one that took "
+        "its place.",
     ),
     "seams-in-circle": (
         _ERROR,
@@ -716,12 +915,83 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the seam `{seam}` joins {first} to {second}, {difference} off from what it "
         "says; mend one of its edges, or say how much with `easing`.",
     ),
+    "seam-gathers-nothing": (
+        _WARNING,
+        "For {body} the seam `{seam}` gathers {first} to {second}, which is {difference} more: "
+        "there is nothing to gather. Make the first side longer, or name the fuller one first.",
+    ),
+    "seam-stretches-nothing": (
+        _WARNING,
+        "For {body} the seam `{seam}` stretches {first} on to {second}, which is {difference} "
+        "less: there is nothing to stretch. Make the first side shorter, or name the shorter one "
+        "first.",
+    ),
+    "seam-ends-unclear": (
+        _WARNING,
+        "For {body} it can't be told which ends meet in the seam `{seam}`, so its notches are left "
+        "out. Say where both sides begin, as `from front.underarm and back.underarm`, and `after` "
+        "which seams it is sewn.",
+    ),
+    "no-room-for-ease": (
+        _WARNING,
+        "For {body} the seam `{seam}` takes in {ease} between points that are {room} apart, so its "
+        "notches are left out. Ease it over more.",
+    ),
+    "match-of-other-piece": (
+        _WARNING,
+        "The seam `{seam}` joins no edge of {piece}, so it can't be matched there; name a point of "
+        "a piece that it joins.",
+    ),
+    "match-in-dart": (
+        _WARNING,
+        "For {body} `{point}` lies in the mouth of a dart on `{edge}`, which is sewn shut, so "
+        "nothing is notched there. Place it `along` the edge.",
+    ),
+    "match-off-seam": (
+        _WARNING,
+        "For {body} `{point}` lies {distance} from the edges that the seam `{seam}` joins, so "
+        "nothing is notched there. Place it `along` one of them.",
+    ),
+    "corner-over-seam": (
+        _ADVICE,
+        "For {body} `{first}` and `{second}` make a corner over the seam `{seam}`: they meet it at "
+        "{one} and {other}, together {both}, and would run on smoothly at 180 degrees.",
+    ),
+    "seam-gathers": (_ADVICE, "the seam {seam} gathers {first} to {second}, {ratio} to 1"),
+    "seam-stretches": (_ADVICE, "the seam {seam} stretches {first} to {second}, by {share}"),
     "wanted-at-least": (_ADVICE, "at least {value}"),
     "wanted-at-most": (_ADVICE, "at most {value}"),
     "wanted-more": (_ADVICE, "more than {value}"),
     "wanted-less": (_ADVICE, "less than {value}"),
-    "blend-gives": (_ADVICE, "rounding the corner at {at} on {edge} gives {width} of width there"),
-    "blend-takes": (_ADVICE, "rounding the corner at {at} on {edge} takes {width} of width there"),
+    "dart-strays": (
+        _ADVICE,
+        "the shorter leg of {dart} on {piece} was made {length} longer to equal the other",
+    ),
+    "edge-shorter": (_ADVICE, "made fair again, {edge} is {length} shorter as sewn than it was"),
+    "dart-moved": (
+        _ADVICE,
+        "the lower part of {dart} on {piece} was moved {length} to meet the upper one",
+    ),
+    "dart-wider": (
+        _ADVICE,
+        "the lower dart of {dart} on {piece} was {length} wider than the upper one; that much is "
+        "left in the cloth below, to be eased in",
+    ),
+    "dart-narrower": (
+        _ADVICE,
+        "the lower dart of {dart} on {piece} was {length} narrower than the upper one; that much "
+        "more is taken up below",
+    ),
+    "blend-gives": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} gives {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
+    "blend-takes": (
+        _ADVICE,
+        "rounding the corner at {at} on {edge} takes {width} of width there, and passes {stray} "
+        "from the corner",
+    ),
     # --- writing files, commands ------------------------------------------------------------
     "requirement-fails": (_ERROR, "For {body}, {words}{numbers}."),
     "numbers-of-the-worst": (_ADVICE, "These are the numbers of {body}, the worst of them."),

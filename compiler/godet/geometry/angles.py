@@ -1,8 +1,9 @@
 """Angles between curves, and the directions along and square to an edge.
 
 In: curves (B, n, 4, 2), points (B, 2). Out: angles (B,) in radians, unit directions (B, 2). Fails
-with "ends-do-not-meet" when two curves share no end, "no-side" when a point does not say which of
-two opposite directions is meant, "zero-length" when a curve has no direction.
+with "ends-do-not-meet" when two curves share no end, "off-edge" when a point is not on the edge,
+"no-side" when it does not say which of two opposite directions is meant, "zero-length" when a curve
+has no direction.
 
     angle_between(bottom, side).value                    # (B,), pi/2 for a square corner
 """
@@ -24,7 +25,7 @@ from godet.geometry.ends import (
 )
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.joining import MEETING
-from godet.geometry.locating import closest_place
+from godet.geometry.locating import closest_place, off_edge
 from godet.geometry.points import cross, distance, dot, norm, turned_quarter, unit
 
 _SIDELONG = 1e-9  # mm
@@ -49,6 +50,15 @@ def angle_between(a: Values, b: Values) -> Guarded:
     return Guarded(angle, (*of_a.breaches, *of_b.breaches, breach))
 
 
+def corner_over_seam(a: Values, seam_a: Values, seam_b: Values, b: Values) -> Guarded:
+    """The corner (B,) that two edges `a` and `b` make with each other where they meet a seam that
+    joins the edges `seam_a` and `seam_b`: nought where they run on smoothly, more where they jut
+    out, less where they dip in. Fails as `angle_between`."""
+    on_a, on_b = angle_between(a, seam_a), angle_between(b, seam_b)
+    corner = np.pi - (on_a.value + on_b.value)
+    return Guarded(corner, (*on_a.breaches, *on_b.breaches))
+
+
 def _leaving(curve: Values, from_start: NDArray[np.bool_]) -> Guarded:
     """The direction (B, 2) in which a curve leaves its start, or where that is not asked its
     end."""
@@ -64,21 +74,30 @@ def _leaving(curve: Values, from_start: NDArray[np.bool_]) -> Guarded:
 
 
 def square_direction(edge: Values, point: Values, toward: Values) -> Guarded:
-    """The unit direction (B, 2) square to the edge at its closest place to the point, on the side
-    of `toward` (B, 2) as seen from the point.
+    """The unit direction (B, 2) square to the edge at the point on it, on the side of `toward`
+    (B, 2) as seen from the point.
 
-    Fails with "no-side" when `toward` lies on the tangent, and with "zero-length".
+    Fails with "off-edge" {distance} when the point is not on the edge, with "no-side" when `toward`
+    lies on the tangent, and with "zero-length".
     """
     edge, point, toward = matched(edge, point, toward)
-    way = direction_on(edge, closest_place(edge, point))
+    way = _way_at(edge, point)
     return _signed(Guarded(turned_quarter(way.value), way.breaches), point, toward)
 
 
 def direction_along(edge: Values, point: Values, toward: Values) -> Guarded:
-    """The unit direction (B, 2) along the edge at its closest place to the point, in the sense
-    that goes towards `toward` (B, 2). Fails with "no-side" and "zero-length"."""
+    """The unit direction (B, 2) along the edge at the point on it, in the sense that goes towards
+    `toward` (B, 2). Fails with "off-edge" {distance}, "no-side" and "zero-length"."""
     edge, point, toward = matched(edge, point, toward)
-    return _signed(direction_on(edge, closest_place(edge, point)), point, toward)
+    return _signed(_way_at(edge, point), point, toward)
+
+
+def _way_at(edge: Values, point: Values) -> Guarded:
+    """The direction of the edge where the point lies on it. A point beside it has no such place
+    that is sure: near the middle of a bend all places are as close."""
+    place = closest_place(edge, point)
+    way = direction_on(edge, place)
+    return Guarded(way.value, (off_edge(edge, point, place), *way.breaches))
 
 
 @np.errstate(all="ignore")

@@ -1,6 +1,6 @@
 """How long curves are, and the place at a length along them, to 1e-10 mm.
 
-In: curves (B, n, 4, 2), distances (B,) in mm. Out: lengths (B,), points (B, 2), parameters (B,). A
+In: curves (B, n, 4, 2), distances (B,) in mm. Out: lengths (B,), points (B, 2), places. A
 distance before the start or past the end fails with "past-the-end".
 
     along(curve, length(curve) / 2).value                # the middle by length, (B, 2)
@@ -68,16 +68,6 @@ def along(curve: Values, distance: Values) -> Guarded:
     lengths = cubic_lengths(curve)
     place = place_at_length(curve, lengths, distance)
     return Guarded(point_on(curve, place), (_past_the_end(distance, lengths),))
-
-
-@np.errstate(all="ignore")
-def parameter_at_length(curve: Values, distance: Values) -> Guarded:
-    """The parameter (B,) in 0 to n at a distance (B,) mm from the start. Fails with
-    "past-the-end"."""
-    curve, distance = matched(curve, distance)
-    lengths = cubic_lengths(curve)
-    place = place_at_length(curve, lengths, distance)
-    return Guarded(place.parameter, (_past_the_end(distance, lengths),))
 
 
 @np.errstate(all="ignore")

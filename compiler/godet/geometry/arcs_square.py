@@ -22,7 +22,7 @@ from godet.geometry.locating import at_joint, locate
 
 
 def square_arc(start: Values, end: Values, edge: Values) -> Guarded:
-    """The arc (B, 4, 4, 2). Fails with "zero-length", "no-side"."""
+    """The arc (B, 4, 4, 2). Fails with "zero-length", "off-edge", "no-side"."""
     start, end, edge = matched(start, end, edge)
     at_end = _lies_at_end(start, end, edge)
     near, far = start, end

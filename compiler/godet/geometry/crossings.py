@@ -1,8 +1,8 @@
 """The one crossing of two curves that a recipe asks for.
 
 In: two curves (B, n, 4, 2) and (B, m, 4, 2), a selector, and for `nearest` a point (B, 2). Out:
-the crossing (B, 2). Fails with "no-crossing", "many-crossings" (for `only`), "tie" and
-"tangent-crossing".
+the crossing (B, 2). Fails with "no-crossing", "many-crossings" (for `only`), "tie",
+"tangent-crossing" where they only touch, and "overlap" where they run along each other.
 
     crossing(centre, hem, "lowest").value                # (B, 2)
 """
@@ -14,12 +14,14 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from godet.geometry.angles import direction_on
 from godet.geometry.bodies import finite, matched
 from godet.geometry.cubics import Place, cubic_at, derivative, evaluate, point_on
 from godet.geometry.dual import Values, implicit, value_of
 from godet.geometry.guards import Breach, Guarded
 from godet.geometry.locating import closest_place
 from godet.geometry.meetings import Crossings, crossings
+from godet.geometry.overlaps import overlap
 from godet.geometry.points import cross, distance, dot, norm
 
 Selector = Literal["nearest", "lowest", "highest", "innermost", "outermost", "first", "only"]
@@ -36,7 +38,7 @@ def crossing(a: Values, b: Values, selector: Selector, reference: Values | None 
     `nearest` takes the one closest to `reference` (B, 2); `lowest` and `highest` go by depth,
     `innermost` and `outermost` by across, `first` is the first along `a`, `only` allows no other.
     Fails with "no-crossing" {closest}, "many-crossings" {count}, "tie" {difference},
-    "tangent-crossing" {angle}.
+    "tangent-crossing" {angle}, "overlap" {length}.
     """
     if reference is None:
         a, b = matched(a, b)
@@ -48,19 +50,22 @@ def crossing(a: Values, b: Values, selector: Selector, reference: Values | None 
     body = np.arange(len(chosen))
     on_a = Place(found.cubic_a[body, chosen], found.share_a[body, chosen])
     on_b = Place(found.cubic_b[body, chosen], found.share_b[body, chosen])
-    way_a = derivative(value_of(cubic_at(a, on_a)), value_of(on_a.share))
-    way_b = derivative(value_of(cubic_at(b, on_b)), value_of(on_b.share))
+    # a place where a handle has no length still has a direction
+    way_a, way_b = (direction_on(value_of(c), p).value for c, p in ((a, on_a), (b, on_b)))
+    speed = derivative(value_of(cubic_at(a, on_a)), on_a.share)
     # Seen along b, the first curve's point has to stay on the second: one equation for its
     # parameter.
     residual = cross(point_on(a, on_a) - point_on(b, on_b), way_b)
-    share = implicit(value_of(on_a.share), residual, cross(way_a, way_b))
+    share = implicit(on_a.share, residual, cross(speed, way_b))
     exists = found.valid[:, 0]
     known = exists if reference is None else exists & finite(reference)
     point = np.where(known[:, None], evaluate(cubic_at(a, on_a), share), np.nan)
     angle = np.arctan2(np.abs(cross(way_a, way_b)), np.abs(dot(way_a, way_b)))
+    touches = exists & (angle < _TANGENT)
     breaches = [
         _no_crossing(value_of(a), value_of(b), ~exists & finite(a, b)),
-        Breach("tangent-crossing", exists & (angle < _TANGENT), {"angle": angle}),
+        _overlap(value_of(a), value_of(b), found),
+        Breach("tangent-crossing", touches, {"angle": angle}),
     ]
     if selector == "only":
         count = found.valid.sum(axis=1)
@@ -102,6 +107,20 @@ def _tie(key: NDArray[np.float64]) -> Breach:
     least = np.sort(key, axis=1)
     difference = np.where(np.isfinite(least[:, 1]), least[:, 1] - least[:, 0], np.inf)
     return Breach("tie", difference <= _TIE, {"difference": difference})
+
+
+def _overlap(a: NDArray[np.float64], b: NDArray[np.float64], found: Crossings) -> Breach:
+    """The bodies whose curves run along each other, with the length (B,) for which they do; such
+    curves touch at one of the places found."""
+    body = np.arange(len(a))[:, None]
+    way_a = derivative(a[body, found.cubic_a], found.share_a)
+    way_b = derivative(b[body, found.cubic_b], found.share_b)
+    touching = np.abs(cross(way_a, way_b)) <= _TANGENT * np.abs(dot(way_a, way_b))
+    suspected = (found.valid & touching).any(axis=1)
+    length = np.zeros(len(suspected))
+    if suspected.any():
+        length[suspected] = overlap(a[suspected], b[suspected])
+    return Breach("overlap", length > 0.0, {"length": length})
 
 
 def _no_crossing(

@@ -16,6 +16,10 @@ from numpy.typing import NDArray
 
 from godet.geometry.bodies import matched, strung
 from godet.geometry.dual import Values
+from godet.geometry.points import cross, norm
+
+_STILL = 1e-11  # mm: what a step moves the point; the next one, of its square, is rounding
+_SHORT = 1e-6  # of a parameter
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +64,25 @@ def second_derivative(cubic: Values, share: Values) -> Values:
     t = share[..., None]
     bends = cubic[..., 2:, :] - 2.0 * cubic[..., 1:-1, :] + cubic[..., :-2, :]
     return 6.0 * ((1.0 - t) * bends[..., 0, :] + t * bends[..., 1, :])
+
+
+def lost_in_rounding(step: NDArray[np.float64], way: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Whether Newton's steps (...) of a parameter are the last that count, the derivatives there
+    being (..., 2): the next would move the point by less than its rounding.
+
+    Where a cubic has no handle its derivative vanishes, so the step itself must be short too.
+    """
+    size = np.abs(step)
+    last: NDArray[np.bool_] = (size <= _SHORT) & (size * norm(way) <= _STILL)
+    return last
+
+
+def curvature(cubic: Values, share: Values) -> Values:
+    """The curvature (...) in 1/mm, positive where the curve bends to the right-hand side of the
+    way as seen on the page; no number where it stands still."""
+    first, second = derivative(cubic, share), second_derivative(cubic, share)
+    speed = norm(first)
+    return cross(first, second) / (speed * speed * speed)
 
 
 def first_part(cubic: Values, share: Values) -> Values:

@@ -26,7 +26,7 @@ import numpy as np
 from numpy.lib.mixins import NDArrayOperatorsMixin
 from numpy.typing import NDArray
 
-from godet.geometry.dual_rules import PARTIALS, PLAIN
+from godet.geometry.dual_rules import PARTIALS, PLAIN, STEEP
 
 Values: TypeAlias = Any  # an ndarray of float64, or a Dual
 
@@ -79,7 +79,8 @@ class Dual(NDArrayOperatorsMixin):
         tangent: Any = None
         for item, partial in zip(inputs, PARTIALS[ufunc], strict=True):
             if isinstance(item, Dual):
-                term = partial(result, *values) * _aligned(item.tangent, np.ndim(result))
+                moved = _aligned(item.tangent, np.ndim(result))
+                term = _moved(ufunc, partial(result, *values), moved)
                 tangent = term if tangent is None else tangent + term
         return Dual(result, np.broadcast_to(tangent, (len(tangent), *np.shape(result))))
 
@@ -126,6 +127,18 @@ def hypotenuse(a: Values, b: Values) -> Values:
     if not (isinstance(a, Dual) or isinstance(b, Dual)):
         return value
     return Dual(value, np.hypot(a, b).tangent)
+
+
+def _moved(ufunc: np.ufunc, partial: Any, tangent: NDArray[np.float64]) -> NDArray[np.float64]:
+    """What an argument's move does to the result: nothing where the argument does not count, or
+    stands still, however steep the function is there."""
+    if ufunc in STEEP:
+        with np.errstate(invalid="ignore"):
+            return np.where(tangent == 0.0, 0.0, partial * tangent)
+    if getattr(partial, "dtype", None) == np.bool_:
+        return np.where(partial, tangent, 0.0)
+    moved: NDArray[np.float64] = partial * tangent
+    return moved
 
 
 def _aligned(tangent: NDArray[np.float64], dimensions: int) -> NDArray[np.float64]:

@@ -7,7 +7,8 @@ plain arrays. A function that is in neither table has no rule and fails where it
 
 Where a function has a kink, a derivative on one side is given: `abs` and `hypot` stand still at
 nought (a degenerate cubic has no length and gains none), `minimum` and `maximum` follow their
-first argument at a tie.
+first argument at a tie (their partials are yes and no: which argument counts). A root has no
+derivative at nought, where it rises beyond all bounds: infinite, unless its argument stands still.
 """
 
 from __future__ import annotations
@@ -64,6 +65,9 @@ PARTIALS: dict[np.ufunc, tuple[Partial, ...]] = {
     np.minimum: (lambda r, a, b: a <= b, lambda r, a, b: b < a),
     np.maximum: (lambda r, a, b: a >= b, lambda r, a, b: b > a),
 }
+
+# Functions that may rise beyond all bounds at an end of where they are defined.
+STEEP: frozenset[np.ufunc] = frozenset({np.sqrt, np.power})
 
 # Answers without a derivative: plain arrays.
 PLAIN: frozenset[np.ufunc] = frozenset(

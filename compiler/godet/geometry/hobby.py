@@ -1,9 +1,10 @@
 """Smooth curves through points: Hobby's splines.
 
-In: k points (B, 2) and, at either end, a unit direction (B, 2) or nothing. Out: a curve (B, k-1,
-4, 2) through the points, with a continuous direction and nearly continuous curvature. An end
-without a direction bends like a circular arc (curl 1); tension is 1. Fails with "same-point" when
-two neighbours coincide.
+In: k points (B, 2), at either end a unit direction (B, 2) or nothing, and a tension (B,). Out: a
+curve (B, k-1, 4, 2) through the points, with a continuous direction and nearly continuous
+curvature. An end without a direction bends like a circular arc (curl 1). A tension above 1 draws
+the curve flatter between its points, one below 1 rounder. Fails with "same-point" when two
+neighbours coincide, and with "tension-too-low" below 3/4.
 
     hobby([p, q], leaving=down, arriving=outward).value      # one cubic, (B, 1, 4, 2)
 
@@ -23,41 +24,52 @@ import numpy as np
 from godet.geometry.bodies import matched, stacked
 from godet.geometry.dual import Values, value_of
 from godet.geometry.guards import Breach, Guarded
-from godet.geometry.points import COINCIDENT, cross, dot, norm
+from godet.geometry.points import COINCIDENT, cross, dot, norm, turned_by
 
 _ROOT_2 = float(np.sqrt(2.0))
 _ROOT_5 = float(np.sqrt(5.0))
 _FASTEST = 4.0  # chords: the limit that keeps a curve that turns right about finite
+_PLAIN = np.ones(1)  # the tension of a curve that asks for none
+_SLACKEST = 0.75  # Hobby's own lower limit; below it a curve may leave the triangle of its handles
 
 
 @np.errstate(all="ignore")
 def hobby(
-    points: Sequence[Values], leaving: Values | None = None, arriving: Values | None = None
+    points: Sequence[Values],
+    leaving: Values | None = None,
+    arriving: Values | None = None,
+    tension: Values = _PLAIN,
 ) -> Guarded:
     """The smooth curve (B, k-1, 4, 2) through k points (B, 2), k at least 2.
 
-    `leaving` and `arriving` are unit directions (B, 2), or None. Two points without directions
-    give a straight line. Fails with "same-point" {number}: the place in the row, counted from 1,
-    of a point that coincides with the next.
+    `leaving` and `arriving` are unit directions (B, 2), or None; `tension` (B,) is the same all
+    along. Two points without directions give a straight line. Fails with "same-point" {number}:
+    the place in the row, counted from 1, of a point that coincides with the next; and with
+    "tension-too-low" {tension}.
     """
     ways = [way for way in (leaving, arriving) if way is not None]
-    everything = matched(*points, *ways)
+    *everything, tension = matched(*points, *ways, tension)
     points = everything[: len(points)]
     chords = [b - a for a, b in pairwise(points)]
-    turns = _two_point_turns if len(chords) == 1 else _many_point_turns
     ways_in_order = list(everything[len(points) :])
     start = ways_in_order.pop(0) if leaving is not None else None
     finish = ways_in_order.pop(0) if arriving is not None else None
+    if len(chords) == 1:
+        turns = _two_point_turns(chords, start, finish)
+    else:
+        turns = _many_point_turns(chords, start, finish, tension)
     cubics = [
-        _cubic(a, b, chord, *turn)
-        for a, b, chord, turn in zip(
-            points[:-1], points[1:], chords, turns(chords, start, finish), strict=True
-        )
+        _cubic(a, b, chord, turn, tension)
+        for a, b, chord, turn in zip(points[:-1], points[1:], chords, turns, strict=True)
     ]
     short = np.stack([value_of(norm(chord)) <= COINCIDENT for chord in chords], axis=-1)
     number = np.argmax(short, axis=-1) + 1.0
-    breach = Breach("same-point", np.asarray(short.any(axis=-1)), {"number": number})
-    return Guarded(stacked(cubics, axis=1), (breach,))
+    drawn = value_of(tension)
+    breaches = (
+        Breach("same-point", np.asarray(short.any(axis=-1)), {"number": number}),
+        Breach("tension-too-low", drawn < _SLACKEST, {"tension": drawn}),
+    )
+    return Guarded(stacked(cubics, axis=1), breaches)
 
 
 Turn = tuple[Values, Values, Values, Values]  # sin theta, cos theta, sin phi, cos phi, each (B,)
@@ -76,10 +88,10 @@ def _two_point_turns(
 
 
 def _many_point_turns(
-    chords: Sequence[Values], leaving: Values | None, arriving: Values | None
+    chords: Sequence[Values], leaving: Values | None, arriving: Values | None, tension: Values
 ) -> list[Turn]:
     psi = [_angle(a, b) for a, b in pairwise(chords)]
-    theta = _solved(*_equations(chords, psi, leaving, arriving))
+    theta = _solved(_equations(chords, psi, leaving, arriving, tension))
     phi = [-turn - angle for turn, angle in zip(psi, theta[1:-1], strict=True)] + [-theta[-1]]
     return [
         (np.sin(a), np.cos(a), np.sin(b), np.cos(b)) for a, b in zip(theta[:-1], phi, strict=True)
@@ -98,9 +110,11 @@ def _equations(
     psi: Sequence[Values],
     leaving: Values | None,
     arriving: Values | None,
-) -> tuple[list[Row]]:
+    tension: Values,
+) -> list[Row]:
     """The equations for theta at every point: equal mock curvature inside, direction or curl at
     the ends."""
+    own = 3.0 * tension - 1.0
     nought, one = np.zeros(chords[0].shape[0]), np.ones(chords[0].shape[0])
     if leaving is None:
         rows: list[Row] = [(nought, one, one, -psi[0])]
@@ -109,13 +123,13 @@ def _equations(
     inverse = [1.0 / norm(chord) for chord in chords]
     after = [*psi[1:], nought]  # the last point has no turn of its own
     for before, behind, turn, following in zip(inverse[:-1], inverse[1:], psi, after, strict=True):
-        side = -2.0 * before * turn - behind * following
-        rows.append((before, 2.0 * (before + behind), behind, side))
+        side = -own * before * turn - behind * following
+        rows.append((before, own * (before + behind), behind, side))
     if arriving is None:
         rows.append((one, one, nought, nought))
     else:
         rows.append((nought, one, nought, _angle(chords[-1], arriving)))
-    return (rows,)
+    return rows
 
 
 def _solved(rows: Sequence[Row]) -> list[Values]:
@@ -132,33 +146,21 @@ def _solved(rows: Sequence[Row]) -> list[Values]:
     return angles
 
 
-def _cubic(
-    a: Values,
-    b: Values,
-    chord: Values,
-    sine_theta: Values,
-    cosine_theta: Values,
-    sine_phi: Values,
-    cosine_phi: Values,
-) -> Values:
-    leave = _velocity(sine_theta, cosine_theta, sine_phi, cosine_phi)
-    arrive = _velocity(sine_phi, cosine_phi, sine_theta, cosine_theta)
-    first = a + _turned(chord, sine_theta, cosine_theta) * leave[..., None]
-    second = b - _turned(chord, -sine_phi, cosine_phi) * arrive[..., None]
+def _cubic(a: Values, b: Values, chord: Values, turn: Turn, tension: Values) -> Values:
+    sine_theta, cosine_theta, sine_phi, cosine_phi = turn
+    leave = _velocity(sine_theta, cosine_theta, sine_phi, cosine_phi, tension)
+    arrive = _velocity(sine_phi, cosine_phi, sine_theta, cosine_theta, tension)
+    first = a + turned_by(chord, cosine_theta, sine_theta) * leave[..., None]
+    second = b - turned_by(chord, cosine_phi, -sine_phi) * arrive[..., None]
     return stacked([a, first, second, b], axis=1)
 
 
-def _turned(offset: Values, sine: Values, cosine: Values) -> Values:
-    across, down = offset[..., 0], offset[..., 1]
-    return stacked(
-        [across * cosine - down * sine, across * sine + down * cosine], axis=offset.ndim - 1
-    )
-
-
-def _velocity(sine: Values, cosine: Values, other_sine: Values, other_cosine: Values) -> Values:
-    """Hobby's rho over 3: the length of a handle for a chord of length 1."""
+def _velocity(
+    sine: Values, cosine: Values, other_sine: Values, other_cosine: Values, tension: Values
+) -> Values:
+    """Hobby's rho over 3 times the tension: the length of a handle for a chord of length 1."""
     bend = (
         (sine - other_sine / 16.0) * (other_sine - sine / 16.0) * (cosine - other_cosine) * _ROOT_2
     )
     slowing = 1.0 + 0.5 * (_ROOT_5 - 1.0) * cosine + 0.5 * (3.0 - _ROOT_5) * other_cosine
-    return np.minimum((2.0 + bend) / (3.0 * slowing), _FASTEST)
+    return np.minimum((2.0 + bend) / (3.0 * slowing * tension), _FASTEST)

@@ -20,6 +20,7 @@ from godet.geometry.cubics import derivative, evaluate
 from godet.geometry.dual import Values, implicit, value_of
 
 ON_LEVEL = 1e-7  # mm
+TANGENT = 1e-4  # radians: a curve so nearly level only touches it
 _STEPS = 60
 
 
@@ -41,8 +42,8 @@ def at_level(curve: Values, down: Values) -> LevelPlaces:
     lowest, highest = _extremes(heights)
     body, cubic = np.nonzero((lowest <= ON_LEVEL) & (highest >= -ON_LEVEL))
     height = np.stack([heights[..., point][body, cubic] for point in range(4)]).T
-    knots = _knots(height)
-    at_knots = [_height(height, knot) for knot in knots]
+    knots = knots_of(height)
+    at_knots = [height_at(height, knot) for knot in knots]
     rows, shares = [], []
     for knot, value in zip(knots, at_knots, strict=True):
         (row,) = np.nonzero(np.abs(value) <= ON_LEVEL)
@@ -69,23 +70,39 @@ def _extremes(height: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray
 
 @np.errstate(all="ignore")
 def across_at_level(curve: Values, down: Values, places: LevelPlaces) -> Values:
-    """How far across (M,) the places lie, with their derivatives."""
+    """How far across (M,) the places lie, with their derivatives; a place where the curve runs
+    along the level stays where it is on its cubic."""
     curve, down = matched(curve, down)
     cubic = gathered(curve, places.body, places.cubic)
     depth = evaluate(cubic, places.share)[:, 1] - down[places.body]
-    share = implicit(places.share, depth, derivative(cubic, places.share)[:, 1])
-    return evaluate(cubic, share)[:, 0]
+    way = value_of(derivative(cubic, places.share))
+    slope = np.where(_angle(way) < TANGENT, 0.0, way[:, 1])
+    return evaluate(cubic, implicit(places.share, depth, slope))[:, 0]
+
+
+@np.errstate(all="ignore")
+def angle_to_level(curve: Values, places: LevelPlaces) -> NDArray[np.float64]:
+    """The angle (M,), 0 to a right one, at which the curve crosses the level at the places; nought
+    on a cubic of no length."""
+    cubic = gathered(value_of(curve), places.body, places.cubic)
+    return _angle(derivative(cubic, places.share))
+
+
+def _angle(way: NDArray[np.float64]) -> NDArray[np.float64]:
+    angle: NDArray[np.float64] = np.arctan2(np.abs(way[:, 1]), np.abs(way[:, 0]))
+    return angle
 
 
 def depth_range(curve: Values) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """The smallest and largest depth (B,) of the curve."""
     height = value_of(curve)[..., 1]
-    depths = np.stack([_height(height, knot) for knot in _knots(height)], axis=-1)
+    depths = np.stack([height_at(height, knot) for knot in knots_of(height)], axis=-1)
     depths = depths.reshape(len(depths), -1)
     return depths.min(axis=1), depths.max(axis=1)
 
 
-def _height(height: NDArray[np.float64], share: NDArray[np.float64]) -> NDArray[np.float64]:
+def height_at(height: NDArray[np.float64], share: NDArray[np.float64]) -> NDArray[np.float64]:
+    """The height (...) at a parameter (...) of a cubic whose points have these heights (..., 4)."""
     t, u = share, 1.0 - share
     return (
         u * u * u * height[..., 0]
@@ -95,8 +112,9 @@ def _height(height: NDArray[np.float64], share: NDArray[np.float64]) -> NDArray[
     )
 
 
-def _knots(height: NDArray[np.float64]) -> list[NDArray[np.float64]]:
-    """0, the turnings in order (0 where there is none), and 1: four arrays (...)."""
+def knots_of(height: NDArray[np.float64]) -> list[NDArray[np.float64]]:
+    """0, the parameters at which a cubic with these heights (..., 4) turns, in order (0 where there
+    is none), and 1: four arrays (...)."""
     steps = height[..., 1:] - height[..., :-1]
     a = steps[..., 0] - 2.0 * steps[..., 1] + steps[..., 2]
     b = steps[..., 1] - steps[..., 0]
@@ -113,7 +131,7 @@ def _crossed(
 ) -> NDArray[np.float64]:
     """The root (M,) of the cubics (M, 4), one between low and high, by Newton's steps inside a
     bracket."""
-    at_low, at_high = _height(height, low), _height(height, high)
+    at_low, at_high = height_at(height, low), height_at(height, high)
     low, high = np.where(at_low < 0.0, low, high), np.where(at_low < 0.0, high, low)
     below, above = np.minimum(at_low, at_high), np.maximum(at_low, at_high)
     share: NDArray[np.float64] = low + (high - low) * (below / (below - above))
@@ -124,7 +142,7 @@ def _crossed(
             break
         t, step = share[active], picked(steps, active)
         u = 1.0 - t
-        value = _height(picked(height, active), t)
+        value = height_at(picked(height, active), t)
         slope = u * u * step[:, 0] + 2.0 * (u * t) * step[:, 1] + t * t * step[:, 2]
         low[active] = np.where(value < 0.0, t, low[active])
         high[active] = np.where(value < 0.0, high[active], t)

@@ -9,6 +9,8 @@ curve.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -20,6 +22,7 @@ from godet.geometry.cubics import (
     curve_before,
     derivative,
     evaluate,
+    lost_in_rounding,
     point_on,
     second_derivative,
 )
@@ -51,7 +54,7 @@ def until(curve: Values, point: Values) -> Guarded:
     {distance}."""
     curve, point = matched(curve, point)
     place = place_on(curve, point)
-    return Guarded(curve_before(curve, place), (_off_edge(curve, point, place),))
+    return Guarded(curve_before(curve, place), (off_edge(curve, point, place),))
 
 
 @np.errstate(all="ignore")
@@ -59,14 +62,16 @@ def from_point(curve: Values, point: Values) -> Guarded:
     """The part (B, n, 4, 2) from the point to the curve's end. Fails with "off-edge" {distance}."""
     curve, point = matched(curve, point)
     place = place_on(curve, point)
-    return Guarded(curve_after(curve, place), (_off_edge(curve, point, place),))
+    return Guarded(curve_after(curve, place), (off_edge(curve, point, place),))
 
 
-def _off_edge(curve: Values, point: Values, place: Place) -> Breach:
+def off_edge(curve: Values, point: Values, place: Place) -> Breach:
+    """Whether a point (B, 2) is not on the curve, with its distance (B,) from the closest place."""
     away = value_of(distance(point_on(curve, place), point))
     return Breach("off-edge", away > ON_EDGE, {"distance": away})
 
 
+@np.errstate(all="ignore")
 def place_on(curve: Values, point: Values) -> Place:
     """The closest place (B bodies each); a point at an end or a joint has exactly that place, so
     that no cubic is cut there."""
@@ -74,6 +79,7 @@ def place_on(curve: Values, point: Values) -> Place:
     return _with_derivative(curve, point, _closest(value_of(curve), value_of(point)))
 
 
+@np.errstate(all="ignore")
 def closest_place(curve: Values, point: Values) -> Place:
     """The closest place; a place at an end that is not the foot of a perpendicular stands still."""
     curve, point = matched(curve, point)
@@ -109,7 +115,10 @@ def at_joint(curve: Values, point: Values) -> tuple[NDArray[np.bool_], Place]:
     )
     near = hypotenuse(across, down) <= AT_JOINT
     joint = np.argmax(near, axis=1)
-    return near.any(axis=1), Place(np.maximum(joint - 1, 0), np.where(joint == 0, 0.0, 1.0))
+    # cubics of no length before the start are passed over
+    empty = np.logical_and.accumulate(near[:, 1:-1], axis=1).sum(axis=1)
+    cubic = np.where(joint == 0, empty, joint - 1)
+    return near.any(axis=1), Place(cubic, np.where(joint == 0, 0.0, 1.0))
 
 
 def _closest(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
@@ -118,35 +127,58 @@ def _closest(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
     search = np.nonzero(~snapped)[0]
     if not len(search):
         return place
-    found = _searched(picked(curve, search), picked(point, search))
+    point = picked(point, search)
+    found = feet(picked(curve, search), point)
+    _, first = np.unique(found.body, return_index=True)
     cubic, share = place.cubic.copy(), place.share.copy()
-    cubic[search], share[search] = found.cubic, found.share
+    nowhere = np.isnan(point).any(axis=1)
+    cubic[search], share[search] = found.cubic[first], np.where(nowhere, np.nan, found.share[first])
     return Place(cubic, share)
 
 
-def _searched(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Place:
+@dataclass(frozen=True, slots=True)
+class Feet:
+    """M places: the body (M,), the cubic (M,), the parameter (M,) on it, and how far (M,) in mm the
+    body's point is away; infinitely far from a cubic without length."""
+
+    body: NDArray[np.intp]
+    cubic: NDArray[np.intp]
+    share: NDArray[np.float64]
+    away: NDArray[np.float64]
+
+
+@np.errstate(all="ignore")
+def feet(curve: NDArray[np.float64], point: NDArray[np.float64]) -> Feet:
+    """The places at which the distance from the point (B, 2) to the curve is the least near by;
+    each body's closest one comes first of its own."""
     bodies, count = curve.shape[:2]
     # every cubic a row of its own, the first ones of all bodies first, as they lie in memory
     cubics = np.ascontiguousarray(curve.T).reshape(2, 4, -1).T
     targets = np.tile(point.T, count).T
     shares = np.linspace(0.0, 1.0, _SAMPLES)[:, None]
     samples = evaluate(cubics, np.broadcast_to(shares, (_SAMPLES, len(cubics))))
-    nearest = np.argmin(norm(samples - targets), axis=0)
-    share = _polished(cubics, targets, nearest).reshape(count, bodies).T
-    away = norm(evaluate(curve, share) - point[:, None])
-    size = norm(curve[:, :, 1:] - curve[:, :, :1]).max(axis=2)
+    away = norm(samples - targets)
+    hollow = np.ones(away.shape, dtype=bool)
+    hollow[1:] &= away[1:] < away[:-1]
+    hollow[:-1] &= away[:-1] <= away[1:]
+    hollow[0] |= ~hollow.any(axis=0)  # where there is no number to compare
+    nearest, row = np.nonzero(hollow)
+    cubic, target = picked(cubics, row), picked(targets, row)
+    share = _polished(cubic, target, nearest)
+    size = norm(cubic[:, 1:] - cubic[:, :1]).max(axis=1)
     # A degenerate cubic has no direction: its place is left to a neighbour, unless all are
     # degenerate.
-    cubic = np.argmin(np.where(size <= DEGENERATE, np.inf, away), axis=1)
-    nowhere = np.isnan(point).any(axis=1)
-    return Place(cubic, np.where(nowhere, np.nan, share[np.arange(bodies), cubic]))
+    gap = np.where(size <= DEGENERATE, np.inf, norm(evaluate(cubic, share) - target))
+    number, body = row // bodies, row % bodies
+    order = np.lexsort((share, number, gap, body))
+    return Feet(body[order], number[order], share[order], gap[order])
 
 
 def _polished(
     cubics: NDArray[np.float64], targets: NDArray[np.float64], nearest: NDArray[np.intp]
 ) -> NDArray[np.float64]:
     """Newton's steps on (curve - point) . derivative = 0, kept between the neighbours of the
-    nearest sample; each row stops on its own, to the last bit."""
+    nearest sample; each row stops on its own, where a step is lost in rounding."""
     last = _SAMPLES - 1
     share = nearest / last
     low, high = np.maximum(nearest - 1, 0) / last, np.minimum(nearest + 1, last) / last
@@ -168,7 +200,7 @@ def _polished(
         stepped = t - pull / slope
         inside = (slope > 0.0) & (stepped >= low[active]) & (stepped <= high[active])
         stepped = np.where(inside, stepped, 0.5 * (low[active] + high[active]))
-        settled = (pull == 0.0) | (np.abs(stepped - t) <= 1e-16)
+        settled = (pull == 0.0) | lost_in_rounding(stepped - t, first)
         share[active] = np.where(pull == 0.0, t, stepped)
         active = active[~settled]
     return share

@@ -15,14 +15,13 @@ dropped, and what settles twice is kept once.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from godet.geometry.bodies import matched
-from godet.geometry.cubics import derivative, evaluate
+from godet.geometry.cubics import derivative, evaluate, lost_in_rounding
 from godet.geometry.dual import Values, value_of
 from godet.geometry.points import cross, dot, norm
 
@@ -103,23 +102,15 @@ def _found(a: Floats, b: Floats, first_body: int) -> _Places:
 def _piece_boxes(curve: Floats) -> tuple[Floats, Floats]:
     """The control boxes (B, 16 n, 2) of the sixteenths of each cubic, smallest and largest
     corner."""
-    starts = np.arange(_PIECES) / _PIECES
-    ends = starts + 1.0 / _PIECES
-    corners = [_blossom(curve, [starts] * (3 - k) + [ends] * k) for k in range(4)]
-    low = np.minimum(np.minimum(corners[0], corners[1]), np.minimum(corners[2], corners[3]))
-    high = np.maximum(np.maximum(corners[0], corners[1]), np.maximum(corners[2], corners[3]))
+    shares = np.arange(_PIECES + 1) / _PIECES
+    knots = evaluate(curve[:, :, None], shares)
+    handles = derivative(curve[:, :, None], shares) / (3.0 * _PIECES)
+    starts, ends = knots[:, :, :-1], knots[:, :, 1:]
+    leaving, arriving = starts + handles[:, :, :-1], ends - handles[:, :, 1:]
+    low = np.minimum(np.minimum(starts, ends), np.minimum(leaving, arriving))
+    high = np.maximum(np.maximum(starts, ends), np.maximum(leaving, arriving))
     shape = (len(curve), -1, 2)
     return low.reshape(shape) - _MARGIN, high.reshape(shape) + _MARGIN
-
-
-def _blossom(curve: Floats, shares: list[Floats]) -> Floats:
-    """The polar value (B, n, 16, 2) of each cubic at three parameters: a control point of its
-    part."""
-    points = [curve[:, :, None, k] for k in range(4)]
-    for share in shares:
-        t = share[:, None]
-        points = [(1.0 - t) * before + t * after for before, after in pairwise(points)]
-    return points[0]
 
 
 def _facing(cubic_a: Floats, share_a: Floats, cubic_b: Floats, piece_b: Numbers) -> Floats:
@@ -150,7 +141,7 @@ def _settled(
         step_a = np.clip(np.where(turn == 0.0, 0.0, cross(gap, way_b) / turn), -longest, longest)
         step_b = np.clip(np.where(turn == 0.0, 0.0, cross(gap, way_a) / turn), -longest, longest)
         share_a[active], share_b[active] = s + step_a, t + step_b
-        still = (np.abs(step_a) <= 1e-16) & (np.abs(step_b) <= 1e-16)
+        still = lost_in_rounding(step_a, way_a) & lost_in_rounding(step_b, way_b)
         # A row that has left the neighbourhood of its pieces belongs to another candidate.
         lost = (np.abs(s - start_a[active]) > 3.0 * longest) | (
             np.abs(t - start_b[active]) > 3.0 * longest

@@ -1,17 +1,17 @@
 """Parallel curves: a curve at one distance all along another.
 
-In: curves (B, n, 4, 2) and signed distances (B,) in mm. Out: curves (B, 4 n, 4, 2), within 0.02 mm
+In: curves (B, n, 4, 2) and signed distances (B,) in mm. Out: curves (B, 8 n, 4, 2), within 0.02 mm
 for the curves of a garment. A positive distance lies to the right-hand side of the way the curve
 is travelled, as seen on the printed page (across to the right, down downwards): for a curve that
 runs outward it lies below. Fails with "radius-too-small" where the hollow side bends tighter than
 the distance, and with "zero-length".
 
-    parallel(neck, np.array([30.0])).value               # (B, 4 n, 4, 2)
+    parallel(neck, np.array([30.0])).value               # (B, 8 n, 4, 2)
 
-Each cubic is cut in four; each quarter moves its ends square to its end directions and keeps
+Each cubic is cut in eight; each part moves its ends square to its end directions and keeps
 these. Its handles start from the derivative of the parallel curve, 1 - curvature x distance (W.
 Tiller and E. Hanson, "Offsets of two-dimensional profiles", IEEE Computer Graphics and
-Applications 4, 1984), and are then drawn out alike so that the middle of the quarter lies at the
+Applications 4, 1984), and are then drawn out alike so that the middle of the part lies at the
 distance too.
 """
 
@@ -20,60 +20,60 @@ from __future__ import annotations
 import numpy as np
 
 from godet.geometry.bodies import matched
-from godet.geometry.cubics import derivative, evaluate, second_derivative
+from godet.geometry.cubics import curvature, derivative, evaluate
 from godet.geometry.dual import Values, value_of
 from godet.geometry.ends import DEGENERATE, end_direction, start_direction
 from godet.geometry.guards import Breach, Guarded
-from godet.geometry.points import cross, dot, norm, turned_quarter, unit
+from godet.geometry.points import dot, norm, turned_quarter, unit
 
-_PARTS = 4
+PARTS = 8
 _SAMPLES = 33  # where the curvature is looked at on each cubic
-# radians: a quarter that turns less needs no drawing out, and one that bends in an S allows none
+# radians: a part that turns less needs no drawing out, and one that bends in an S allows none
 _TURNING = 0.02
 
 
 @np.errstate(all="ignore")
-def parallel(curve: Values, distance: Values) -> Guarded:
-    """The parallel curve (B, 4 n, 4, 2) at a signed distance (B,) mm, positive to the right-hand
-    side.
+def parallel(curve: Values, distance: Values, parts: int = PARTS) -> Guarded:
+    """The parallel curve (B, parts x n, 4, 2) at a signed distance (B,) mm, positive to the
+    right-hand side.
 
     Degenerate cubics give degenerate cubics at their neighbour's moved end. Fails with
     "radius-too-small" {radius, distance} and "zero-length".
     """
     curve, distance = matched(curve, distance)
-    quarters = curve[:, :, None]
-    ends_of_way, breaches = _directions(curve)
-    knots = np.linspace(0.0, 1.0, _PARTS + 1)[None, None]
-    velocity = derivative(quarters, knots)
+    cubics = curve[:, :, None]
+    ends_of_way, breaches = _directions(curve, parts)
+    knots = np.linspace(0.0, 1.0, parts + 1)[None, None]
+    velocity = derivative(cubics, knots)
     still = value_of(norm(velocity)) <= DEGENERATE
     way: Values = np.where(still[..., None], ends_of_way, unit(velocity))
     by = distance[:, None, None]
-    moved = evaluate(quarters, knots) + by[..., None] * turned_quarter(way)
-    turning = np.where(still, 0.0, _curvature(quarters, knots) * norm(velocity))
-    shortening = turning / (3.0 * _PARTS)
-    drawing = _drawn_out(quarters, way, shortening)
-    own = velocity / (3.0 * _PARTS) - (by * shortening)[..., None] * way
+    moved = evaluate(cubics, knots) + by[..., None] * turned_quarter(way)
+    turning = np.where(still, 0.0, curvature(cubics, knots) * norm(velocity))
+    shortening = turning / (3.0 * parts)
+    drawing = _drawn_out(cubics, way, shortening, parts)
+    own = velocity / (3.0 * parts) - (by * shortening)[..., None] * way
     added = (by * drawing)[..., None]
     leaving = own[:, :, :-1] - added * way[:, :, :-1]
     arriving = own[:, :, 1:] - added * way[:, :, 1:]
     starts, ends = moved[:, :, :-1], moved[:, :, 1:]
-    cubics = np.stack([starts, starts + leaving, ends - arriving, ends], axis=3)
+    moved_cubics = np.stack([starts, starts + leaving, ends - arriving, ends], axis=3)
     bodies, count = curve.shape[:2]
     return Guarded(
-        cubics.reshape(bodies, count * _PARTS, 4, 2),
+        moved_cubics.reshape(bodies, count * parts, 4, 2),
         (*breaches, _too_tight(value_of(curve), value_of(distance))),
     )
 
 
-def _drawn_out(quarters: Values, way: Values, shortening: Values) -> Values:
-    """By how much (B, n, 4) more, for each mm of distance, both handles of a quarter have to
+def _drawn_out(cubics: Values, way: Values, shortening: Values, parts: int) -> Values:
+    """By how much (B, n, parts) more, for each mm of distance, both handles of a part have to
     change so that its middle lies at the distance along the normal there.
 
-    That condition is linear in the change; its factor vanishes with the turn of the quarter, and
+    That condition is linear in the change; its factor vanishes with the turn of the part, and
     is kept away from nought smoothly.
     """
-    middles = np.linspace(0.0, 1.0, 2 * _PARTS + 1)[None, None, 1::2]
-    velocity = derivative(quarters, middles)
+    middles = np.linspace(0.0, 1.0, 2 * parts + 1)[None, None, 1::2]
+    velocity = derivative(cubics, middles)
     still = value_of(norm(velocity)) <= DEGENERATE
     middle = turned_quarter(np.where(still[..., None], way[:, :, :-1], unit(velocity)))
     along = dot(way[:, :, :-1], middle), dot(way[:, :, 1:], middle)
@@ -87,12 +87,12 @@ def _drawn_out(quarters: Values, way: Values, shortening: Values) -> Values:
     return (1.0 - reached) * factor / (factor * factor + _TURNING * _TURNING)
 
 
-def _directions(curve: Values) -> tuple[Values, tuple[Breach, ...]]:
-    """Directions (B, n, 5, 2) at the knots for where a velocity vanishes: the cubic's own end
-    direction, or for a degenerate cubic that of the nearest cubic with a length before it, else
-    after it."""
+def _directions(curve: Values, parts: int) -> tuple[Values, tuple[Breach, ...]]:
+    """Directions (B, n, parts + 1, 2) at the knots for where a velocity vanishes: the cubic's own
+    end direction, or for a degenerate cubic that of the nearest cubic with a length before it,
+    else after it."""
     count = curve.shape[1]
-    middle = (_PARTS + 1) // 2
+    middle = (parts + 1) // 2
     ways = []
     latest = start_direction(curve)
     way = latest.value
@@ -101,21 +101,15 @@ def _directions(curve: Values) -> tuple[Values, tuple[Breach, ...]]:
         first, last = start_direction(own), end_direction(own)
         without = first.breaches[0].failed[:, None]
         begin, finish = np.where(without, way, first.value), np.where(without, way, last.value)
-        ways.append(np.stack([begin] * middle + [finish] * (_PARTS + 1 - middle), axis=1))
+        ways.append(np.stack([begin] * middle + [finish] * (parts + 1 - middle), axis=1))
         way = finish
     return np.stack(ways, axis=1), latest.breaches
-
-
-def _curvature(cubic: Values, share: Values) -> Values:
-    first, second = derivative(cubic, share), second_derivative(cubic, share)
-    speed = norm(first)
-    return cross(first, second) / (speed * speed * speed)
 
 
 def _too_tight(curve: Values, distance: Values) -> Breach:
     shares = np.linspace(0.0, 1.0, _SAMPLES)[None, None]
     speeds = norm(derivative(curve[:, :, None], shares))
-    bend = np.where(speeds <= DEGENERATE, 0.0, _curvature(curve[:, :, None], shares))
+    bend = np.where(speeds <= DEGENERATE, 0.0, curvature(curve[:, :, None], shares))
     hollow = bend * np.sign(distance)[:, None, None]
     tightest = 1.0 / np.maximum(hollow.reshape(len(hollow), -1).max(axis=1), 0.0)
     failed = tightest < np.abs(distance)

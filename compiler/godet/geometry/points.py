@@ -79,3 +79,12 @@ def turned_quarter(direction: Values) -> Values:
     """The direction turned a quarter, outward to down, down to inward: to the right-hand side of
     the way as seen on the page."""
     return stacked([-direction[..., 1], direction[..., 0]], axis=direction.ndim - 1)
+
+
+def turned_by(offset: Values, cosine: Values, sine: Values) -> Values:
+    """The offset (B, 2) turned by the angle, outward to down, that has this cosine and sine
+    (B,)."""
+    across, down = offset[..., 0], offset[..., 1]
+    return stacked(
+        [across * cosine - down * sine, across * sine + down * cosine], axis=offset.ndim - 1
+    )

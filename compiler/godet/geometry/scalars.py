@@ -1,7 +1,7 @@
 """Arithmetic on one number a body.
 
-In: arrays of shape (bodies,), or dual numbers over them. Out: the same shape. Dividing by zero and
-the root of a negative number are breaches; NaN in is NaN out.
+In: arrays of shape (bodies,), or dual numbers over them. Out: the same shape. Dividing by zero, the
+root of a negative number and the tangent of a right angle are breaches; NaN in is NaN out.
 
     quotient(np.array([6.0]), np.array([3.0]))   # Guarded(array([2.]), ...)
 """
@@ -17,6 +17,9 @@ from godet.geometry.dual import value_of
 from godet.geometry.guards import Breach, Guarded
 
 Values = Any  # an array, or a Dual over one
+
+_ROUNDING = 1e-12  # mm or plain: what is left of a difference of equal figures
+_UPRIGHT = 1e-9  # radians from a right angle
 
 
 def total(*terms: Values) -> Values:
@@ -36,9 +39,11 @@ def product(left: Values, right: Values) -> Values:
 
 
 def quotient(left: Values, right: Values) -> Guarded:
-    """`left / right`; breach "divided-by-zero" {left}."""
+    """`left / right`; breach "divided-by-zero" {left}, also where rounding alone keeps `right` from
+    being nought."""
     zero = np.broadcast_to(
-        value_of(right) == 0, np.broadcast_shapes(value_of(left).shape, value_of(right).shape)
+        np.abs(value_of(right)) <= _ROUNDING,
+        np.broadcast_shapes(value_of(left).shape, value_of(right).shape),
     )
     with np.errstate(divide="ignore", invalid="ignore"):
         value = left / right
@@ -69,8 +74,11 @@ def cosine(angle: Values) -> Values:
     return np.cos(angle)
 
 
-def tangent(angle: Values) -> Values:
-    return np.tan(angle)
+def tangent(angle: Values) -> Guarded:
+    """The tangent; breach "no-tangent" {angle} for a right angle, where it grows beyond all
+    bounds."""
+    upright = np.abs(np.cos(value_of(angle))) <= _UPRIGHT
+    return Guarded(np.tan(angle), (Breach("no-tangent", upright, {"angle": value_of(angle)}),))
 
 
 def angle_of_slope(rise: Values, run: Values) -> Values:

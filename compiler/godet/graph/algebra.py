@@ -6,11 +6,13 @@ and found unknowns stand in it by name. A formula that would grow past `LIMIT` n
 named values it has met, since inlining through a whole draft explodes. Nothing fails.
 
     ClosedForms(graph, names, "cm", taken).text(node)   # ("hip_girth/4 + 1", ) or (across, down)
+
+Angles by name are in radians; a number of degrees is told as one, `20*deg`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
@@ -22,6 +24,9 @@ from godet.operations.catalogue import OPERATIONS
 LIMIT = 400
 _UNIT = {"mm": Fraction(1), "cm": Fraction(10), "in": Fraction(254, 10)}
 _PAIRS: tuple[Type, ...] = (POINT, OFFSET, DIRECTION)
+
+# of a polynomial: numbered atoms with their exponents, and a coefficient
+Term = tuple[tuple[tuple[int, int], ...], Fraction]
 
 Form = Any  # a sympy expression
 Pair = tuple[Form, Form]
@@ -60,7 +65,8 @@ class ClosedForms:
         return tuple(self._sympy.sstr(self._readable(part)) for part in parts)
 
     def _readable(self, form: Form) -> Form:
-        """Fractions that no tape shows, as decimals."""
+        """Angles in degrees, and fractions that no tape shows as decimals."""
+        form = form.xreplace({self._sympy.pi: 180 * self._sympy.Symbol("deg")})
         odd = {r for r in form.atoms(self._sympy.Rational) if r.q not in (1, 2, 3, 4, 6, 8, 16)}
         return form.xreplace({r: self._sympy.Float(r, 6) for r in odd})
 
@@ -178,3 +184,41 @@ class ClosedForms:
         count = alike.index(number) + 1
         again = f"_{count}" if count > 1 else ""
         return f"{node.operation}{again}({', '.join(inner)})"
+
+
+def square_root(terms: Iterable[Term]) -> list[Term] | None:
+    """The polynomial, in terms of numbered atoms, whose square this is; None where there is none.
+
+    `square_root([(((0, 2),), Fraction(4))])` is `[(((0, 1),), Fraction(2))]`: the root of 4 x^2.
+    """
+    import sympy
+
+    listed = list(terms)
+    numbers = sorted({atom for monomial, _ in listed for atom, _ in monomial})
+    if not numbers:
+        return None
+    symbols = {number: sympy.Symbol(f"a{number}") for number in numbers}
+    whole = sympy.Poly(
+        {
+            tuple(dict(monomial).get(number, 0) for number in numbers): sympy.Rational(
+                value.numerator, value.denominator
+            )
+            for monomial, value in listed
+        },
+        *symbols.values(),
+        domain="QQ",
+    )
+    factor, parts = whole.sqf_list()
+    scale = sympy.sqrt(factor)
+    if not scale.is_Rational or any(power % 2 for _, power in parts):
+        return None
+    root = sympy.Poly(scale, *symbols.values(), domain="QQ")
+    for part, power in parts:
+        root *= part ** (power // 2)
+    return [
+        (
+            tuple((n, int(e)) for n, e in zip(numbers, exponents, strict=True) if e),
+            Fraction(int(value.p), int(value.q)),
+        )
+        for exponents, value in root.terms()
+    ]

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from godet.graph.node import Graph
+from godet.graph.taken_up import sewn_inputs
 
 
 @dataclass(slots=True)
@@ -24,7 +25,8 @@ class Rewriting:
             if each in self.new:
                 continue
             node = graph[each]
-            inputs = tuple(self.new.get(n, n) for n in node.inputs)
+            rewritten = tuple(self.new.get(n, n) for n in node.inputs)
+            inputs = sewn_inputs(graph, node.operation, rewritten)
             again = each
             if inputs != node.inputs:
                 place, constants = graph.places[each], dict(node.constants)

@@ -73,6 +73,8 @@ CONDITION = Plain("a condition")
 TEXT = Plain("words in quotes")
 FABRIC = Plain("a cloth")
 DART = Plain("a dart")
+DOUBLE_DART = Plain("a dart with two points")
+GATHERS = Plain("gathers")
 
 BY_NAME: dict[str, Type] = {
     "length": LENGTH,
@@ -82,6 +84,7 @@ BY_NAME: dict[str, Type] = {
     "point": POINT,
     "curve": CURVE,
     "level": LEVEL,
+    "dart": DART,
     "fabric": FABRIC,
     "condition": CONDITION,
 }

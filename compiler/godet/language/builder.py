@@ -272,11 +272,32 @@ class Builder(Transformer[Token, tree.Statement]):
         name: Token,
         first: tuple[tree.Expression, ...],
         second: tuple[tree.Expression, ...],
+        begun: tuple[tree.Expression, tree.Expression] | None,
         manner: tuple[str, tree.Expression | None] | None,
+        between: tuple[tree.Expression, tree.Expression] | None,
         after: tuple[tree.Word, ...] | None,
     ) -> tree.Seam:
         how, easing = manner if manner is not None else (None, None)
-        return tree.Seam(self._at(meta), self._word(name), first, second, how, easing, after or ())
+        return tree.Seam(
+            self._at(meta),
+            self._word(name),
+            first=first,
+            second=second,
+            manner=how,
+            easing=easing,
+            after=after or (),
+            begun=begun,
+            between=between,
+        )
+
+    def begun(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
+        return first, second
+
+    def between(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
+        return first, second
+
+    def match(self, meta: Meta, seam: Token, *points: tree.Expression) -> tree.Match:
+        return tree.Match(self._at(meta), self._word(seam), points)
 
     def require(self, meta: Meta, condition: tree.Expression, words: Token | None) -> tree.Check:
         return tree.Check(self._at(meta), "require", condition, _text(words))
@@ -296,14 +317,141 @@ class Builder(Transformer[Token, tree.Statement]):
     def level(self, meta: Meta, name: Token, at: tree.Expression) -> tree.LevelIs:
         return tree.LevelIs(self._at(meta), self._word(name), at)
 
+    def on_edge(
+        self,
+        meta: Meta,
+        edge: Token,
+        at: tree.Expression,
+        amount: tree.Expression,
+        pivot: tree.Expression,
+        short: tree.Expression | None,
+        pressed: Token | None,
+    ) -> tuple[Any, ...]:
+        way = str(pressed) if pressed is not None else None
+        return tree.DartOn, self._word(edge), at, amount, pivot, short, way
+
+    def double(self, meta: Meta, *parts: tree.Expression) -> tuple[Any, ...]:
+        return tree.DoubleDart, *parts
+
+    def meeting(self, meta: Meta, *darts: tree.Expression) -> tuple[Any, ...]:
+        return tree.MeetingDarts, *darts
+
+    def dart(self, meta: Meta, name: Token, made: tuple[Any, ...]) -> tree.DartIs:
+        record, *parts = made
+        found: tree.DartIs = record(self._at(meta), self._word(name), *parts)
+        return found
+
+    # --- alterations ------------------------------------------------------------------------------
+
+    def _maybe(self, name: Token | None) -> tree.Word | None:
+        return self._word(name) if name is not None else None
+
+    def alter(self, meta: Meta, *steps: tree.Alteration) -> tree.Alter:
+        return tree.Alter(self._at(meta), steps)
+
+    def swing_to(
+        self, meta: Meta, edge: Token, at: tree.Expression, name: Token | None
+    ) -> tuple[tree.Word, tree.Expression, None, tree.Word | None]:
+        return self._word(edge), at, None, self._maybe(name)
+
+    def swing_into(self, meta: Meta, dart: Token) -> tuple[None, None, tree.Word, None]:
+        return None, None, self._word(dart), None
+
+    def holding(self, meta: Meta, edge: Token) -> tree.Word:
+        return self._word(edge)
+
+    def swing(
+        self,
+        meta: Meta,
+        share: tree.Expression | None,
+        dart: Token,
+        where: tuple[tree.Word | None, tree.Expression | None, tree.Word | None, tree.Word | None],
+        holding: tree.Word | None,
+    ) -> tree.Swing:
+        return tree.Swing(self._at(meta), share, self._word(dart), *where, holding)
+
+    def convert_on(
+        self, meta: Meta, edge: Token, at: tree.Expression
+    ) -> tuple[tree.Word, tree.Expression]:
+        return self._word(edge), at
+
+    def convert(
+        self,
+        meta: Meta,
+        dart: Token,
+        into: Token,
+        over: tree.Expression | None,
+        where: tuple[tree.Word, tree.Expression] | None,
+        holding: tree.Word | None,
+    ) -> tree.Convert:
+        edge, at = where if where is not None else (None, None)
+        words = self._word(dart), self._word(into)
+        return tree.Convert(self._at(meta), *words, over, edge, at, holding)
+
+    def spread_at(self, meta: Meta, at: tree.Expression) -> tuple[tree.Expression, None]:
+        return at, None
+
+    def spread_in(self, meta: Meta, count: Token) -> tuple[None, tree.Number]:
+        return None, self.number(meta, count)
+
+    def spread_both(
+        self, meta: Meta, edge: Token, by: tree.Expression, at: tree.Expression | None
+    ) -> tuple[tree.Word, tree.Expression | None, tree.Expression | None]:
+        return self._word(edge), by, at
+
+    def spread_hinged(
+        self, meta: Meta, edge: Token, at: tree.Expression | None
+    ) -> tuple[tree.Word, tree.Expression | None, tree.Expression | None]:
+        return self._word(edge), None, at
+
+    def spread(
+        self,
+        meta: Meta,
+        edge: Token,
+        by: tree.Expression,
+        where: tuple[tree.Expression | None, tree.Number | None],
+        other: tuple[tree.Word, tree.Expression | None, tree.Expression | None],
+        holding: tree.Word | None,
+    ) -> tree.Spread:
+        (at, count), (other_edge, other_by, other_at) = where, other
+        return tree.Spread(
+            self._at(meta), self._word(edge), by, at, count, other_edge, other_by, other_at, holding
+        )
+
+    def divide(
+        self,
+        meta: Meta,
+        along: tree.Expression,
+        first: Token,
+        last: Token,
+        name: Token,
+        keeping: Token,
+    ) -> tree.Divide:
+        words = (self._word(each) for each in (first, last, name, keeping))
+        return tree.Divide(self._at(meta), along, *words)
+
+    def join(self, meta: Meta, other: tree.Expression, edge: Token) -> tree.Join:
+        return tree.Join(self._at(meta), other, self._word(edge))
+
+    def unfold(self, meta: Meta, edge: Token) -> tree.Unfold:
+        return tree.Unfold(self._at(meta), self._word(edge))
+
+    # --- finishing --------------------------------------------------------------------------------
+
     def notch(self, meta: Meta, edge: Token, at: tree.Expression) -> tree.NotchAt:
         return tree.NotchAt(self._at(meta), self._word(edge), at)
 
     def allow(
-        self, meta: Meta, amount: tree.Expression | Token, edges: tuple[tree.Word, ...]
+        self, meta: Meta, amount: tree.Expression | Token, *rest: Token | tree.Cornered
     ) -> tree.Allow:
         given = None if isinstance(amount, Token) else amount
-        return tree.Allow(self._at(meta), given, edges)
+        edges = tuple(self._word(each) for each in rest if isinstance(each, Token))
+        corners = tuple(each for each in rest if isinstance(each, tree.Cornered))
+        return tree.Allow(self._at(meta), given, edges, corners)
+
+    def cornered(self, meta: Meta, *rest: Any) -> tree.Cornered:
+        *shape, at = rest  # `square` is a word of other rules too, and leaves no token here
+        return tree.Cornered(self._at(meta), str(shape[0]) if shape else "square", at)
 
     def fold(self, meta: Meta, edge: Token) -> tree.Fold:
         return tree.Fold(self._at(meta), self._word(edge))
@@ -334,9 +482,12 @@ class Builder(Transformer[Token, tree.Statement]):
         curve: tree.Expression,
         until: tree.Expression | None,
         start: tree.Expression | None,
+        backward: Token | None,
+        reshaped: tree.Expression | None,
         extended: tree.Expression | None,
     ) -> tree.Part:
-        return tree.Part(self._at(meta), curve, until, start, extended)
+        turned = backward is not None
+        return tree.Part(self._at(meta), curve, until, start, turned, reshaped, extended)
 
     def through(self, meta: Meta, *points: tree.Expression | None) -> tuple[tree.Expression, ...]:
         return tuple(p for p in points if p is not None)
@@ -345,6 +496,9 @@ class Builder(Transformer[Token, tree.Statement]):
         return direction
 
     arriving = leaving
+
+    def tension(self, meta: Meta, tension: tree.Expression | None) -> tree.Expression | None:
+        return tension
 
     def line(self, meta: Meta, first: tree.Expression, last: tree.Expression) -> tree.Segment:
         return tree.Segment(self._at(meta), "line", first, (), last)
@@ -360,6 +514,7 @@ class Builder(Transformer[Token, tree.Statement]):
         last: tree.Expression,
         leaving: tree.Direction | Token | None,
         arriving: tree.Direction | None,
+        tension: tree.Expression | None,
     ) -> tree.Segment:
         smoothly = isinstance(leaving, Token)
         return tree.Segment(
@@ -371,10 +526,11 @@ class Builder(Transformer[Token, tree.Statement]):
             leaving=None if isinstance(leaving, Token) else leaving,
             arriving=arriving,
             smoothly=smoothly,
+            tension=tension,
         )
 
     def smooth_on(self, meta: Meta, *parts: Any) -> tree.Segment:
-        through, last, leaving, arriving = parts
+        through, last, leaving, arriving, tension = parts
         return tree.Segment(
             self._at(meta),
             "curve",
@@ -384,6 +540,7 @@ class Builder(Transformer[Token, tree.Statement]):
             leaving=None if isinstance(leaving, Token) else leaving,
             arriving=arriving,
             smoothly=isinstance(leaving, Token),
+            tension=tension,
         )
 
     def arc(
@@ -418,8 +575,10 @@ class Builder(Transformer[Token, tree.Statement]):
     ) -> tree.Parallel:
         return tree.Parallel(self._at(meta), curve, distance)
 
-    def blended(self, meta: Meta, at: tree.Expression, over: tree.Expression) -> tree.Blended:
-        return tree.Blended(self._at(meta), at, over)
+    def blended(
+        self, meta: Meta, at: tree.Expression, over: tree.Expression, fair: Token | None
+    ) -> tree.Blended:
+        return tree.Blended(self._at(meta), at, over, fair is not None)
 
     def compass(self, meta: Meta, way: Token) -> tree.Direction:
         return tree.Direction(self._at(meta), str(way))
@@ -507,6 +666,12 @@ class Builder(Transformer[Token, tree.Statement]):
         how, reference = selector if selector is not None else (None, None)
         return tree.Crossing(self._at(meta), first, second, how, reference)
 
+    def nearest(self, meta: Meta, curve: tree.Expression, to: tree.Expression) -> tree.Nearest:
+        return tree.Nearest(self._at(meta), curve, to)
+
+    def extreme(self, meta: Meta, way: Token, curve: tree.Expression) -> tree.Extreme:
+        return tree.Extreme(self._at(meta), str(way), curve)
+
     def binary(
         self, meta: Meta, left: tree.Expression, sign: Token, right: tree.Expression
     ) -> tree.Binary:
@@ -533,6 +698,9 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.Name(place_of(token, self._file), str(token))
 
     none = name
+
+    def as_cut(self, meta: Meta, curve: tree.Expression) -> tree.AsCut:
+        return tree.AsCut(self._at(meta), curve)
 
     def dotted(self, meta: Meta, owner: tree.Expression, member: Token) -> tree.Dotted:
         return tree.Dotted(self._at(meta), owner, self._word(member))

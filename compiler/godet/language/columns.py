@@ -22,7 +22,7 @@ from godet.language.written import Statement
 WIDTH = 100
 WIDEST_GAP = 28
 COLUMNS = ("=", "from", "to", "tail", "words")
-_GIVE_A_NAME = frozenset({"let", "set", "choose", "point", "edge", "curve", "level"})
+_GIVE_A_NAME = frozenset({"let", "set", "choose", "point", "edge", "curve", "level", "dart"})
 _MEMBERS = frozenset({"point", "level", "edge", "dart", "piece", "choose"})
 
 

@@ -25,9 +25,13 @@ from godet.language.tokens import OPENING_WORDS, Line, cut_lines, opens_block, p
 from godet.language.unreadable import unreadable
 
 # statements of a piece that give a name
-_IN_BLOCKS = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
+_IN_BLOCKS = (
+    tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find,
+    tree.DartOn, tree.DoubleDart, tree.MeetingDarts,
+)  # fmt: skip
 _ONLY_IN_BLOCKS = (
     tree.PointIs | tree.CurveIs | tree.LevelIs | tree.NotchAt | tree.Allow | tree.Fold | tree.Grain
+    | tree.DartIs | tree.Alter
     | tree.CutOf | tree.Mark | tree.Title | tree.KindMembers | tree.Means | tree.Take | tree.Range
     | tree.Estimate
 )  # fmt: skip
@@ -35,13 +39,16 @@ _ONLY_IN_BLOCKS = (
 DEEPEST = 100
 # the words that open a statement which gives names
 _GIVING = frozenset(
-    "recipe takes use kind define measure choose let find piece point edge curve level seam".split()
+    """
+    recipe takes use kind define measure choose let find piece point edge curve level dart seam
+    """.split()
 )
 # statements that no block holds: where one comes, the block before it was left open
 _OUTSIDE = (
     tree.Edition | tree.Use | tree.Recipe | tree.Takes | tree.Makes | tree.Measures
     | tree.ChooseWords | tree.Choose | tree.Seam | tree.Kind | tree.Define | tree.DefineMeasure
-    | tree.DefineCurve | tree.DefinePiece | tree.Deprecated | tree.Set | tree.Check | tree.LeaveOut
+    | tree.DefineCurve | tree.DefinePiece | tree.Deprecated | tree.Set | tree.Match | tree.Check
+    | tree.LeaveOut
 )  # fmt: skip
 
 

@@ -24,8 +24,8 @@ from godet.base.quantities import read_quantity
 OPENING_WORDS = frozenset(
     """
     edition use recipe takes makes without kind define measure choose let find piece
-    point edge curve level dart notch allow fold grain cut mark seam require advise end
-    means take estimate title set deprecated
+    point edge curve level dart notch allow fold grain cut mark seam match require advise end
+    means take estimate title set deprecated swing convert spread divide join unfold
     """.split()
 )
 WORDS = OPENING_WORDS | frozenset(
@@ -34,7 +34,8 @@ WORDS = OPENING_WORDS | frozenset(
     arriving smoothly blended square along toward parallel extended line arc across down
     up outward inward is has and or not if else midway way crossing nearest near lowest
     highest innermost outermost first only mirrored easing stretched gathered after when
-    none follows since now
+    none follows since now stopping called pressed meeting into as places hinged holding
+    keeping mitred rounded folded reversed reshaped tension fair between
     """.split()
 )
 

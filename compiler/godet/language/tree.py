@@ -51,6 +51,18 @@ class Dotted(Expression):
 
 
 @dataclass(frozen=True, slots=True)
+class Inherited(Expression):
+    """An edge as a piece has it from its base, altered as the piece says; never written."""
+
+    name: Word
+
+
+@dataclass(frozen=True, slots=True)
+class AsCut(Expression):
+    curve: Expression
+
+
+@dataclass(frozen=True, slots=True)
 class Argument:
     name: Word | None
     value: Expression
@@ -167,6 +179,22 @@ class Crossing(Expression):
     reference: Expression | None
 
 
+@dataclass(frozen=True, slots=True)
+class Nearest(Expression):
+    """The point of a curve nearest to another."""
+
+    curve: Expression
+    to: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Extreme(Expression):
+    """The point of a curve that lies farthest one way."""
+
+    way: str  # lowest, highest, innermost, outermost
+    curve: Expression
+
+
 # --- curves ------------------------------------------------------------------------------------
 
 
@@ -176,6 +204,8 @@ class Part:
     curve: Expression
     until: Expression | None
     start: Expression | None
+    reversed: bool
+    reshaped: Expression | None
     extended: Expression | None
 
 
@@ -191,6 +221,7 @@ class Segment:
     leaving: Direction | None = None
     arriving: Direction | None = None
     smoothly: bool = False
+    tension: Expression | None = None
     square_to: Expression | None = None
 
 
@@ -206,6 +237,7 @@ class Blended:
     place: Place
     at: Expression
     over: Expression
+    fair: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -417,6 +449,14 @@ class Seam(Statement):
     manner: str | None  # easing, stretched, gathered
     easing: Expression | None
     after: tuple[Word, ...]
+    begun: tuple[Expression, Expression] | None = None  # where each side begins
+    between: tuple[Expression, Expression] | None = None  # points of the first side
+
+
+@dataclass(frozen=True, slots=True)
+class Match(Statement):
+    seam: Word
+    points: tuple[Expression, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -446,8 +486,130 @@ class LevelIs(Statement):
 
 
 @dataclass(frozen=True, slots=True)
+class DartOn(Statement):
+    """A dart on an edge, `amount` wide or of that angle, sewn to a point `short` of its pivot."""
+
+    name: Word
+    edge: Word
+    at: Expression
+    amount: Expression
+    pivot: Expression
+    short: Expression | None
+    pressed: str | None  # down, up, outward, inward
+
+
+@dataclass(frozen=True, slots=True)
+class DoubleDart(Statement):
+    """A dart inside the piece, with a point above and one below."""
+
+    name: Word
+    middle: Expression
+    width: Expression
+    upper: Expression
+    lower: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class MeetingDarts(Statement):
+    """Two darts that meet at a seam, as one with two points."""
+
+    name: Word
+    upper: Expression
+    lower: Expression
+
+
+DartIs = DartOn | DoubleDart | MeetingDarts
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """A dart, or a share of it, to a place on another edge or into another dart."""
+
+    place: Place
+    share: Expression | None  # None: all of it
+    dart: Word
+    edge: Word | None
+    at: Expression | None
+    into: Word | None
+    name: Word | None  # of the new dart; None: it keeps its own
+    holding: Word | None  # the edge that stays where it is
+
+
+@dataclass(frozen=True, slots=True)
+class Convert:
+    """A dart turned into something else that takes up as much, or into flare."""
+
+    place: Place
+    dart: Word
+    into: Word  # flare, gathers, ease, pleat, tuck
+    over: Expression | None
+    edge: Word | None
+    at: Expression | None
+    holding: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Cuts from one edge to another, opened at one end or at both."""
+
+    place: Place
+    edge: Word
+    by: Expression  # over all cuts together
+    at: Expression | None
+    count: Number | None  # of cuts evenly spaced; None: one, `at` a place
+    other: Word
+    other_by: Expression | None  # None: hinged there
+    other_at: Expression | None
+    holding: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Divide:
+    """The part of a piece on one side of a line; `name` is its new edge."""
+
+    place: Place
+    along: Expression
+    first: Word
+    last: Word
+    name: Word
+    keeping: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Another piece laid to an edge, and both made one."""
+
+    place: Place
+    other: Expression
+    edge: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Unfold:
+    """A half piece made whole over one of its edges."""
+
+    place: Place
+    edge: Word
+
+
+Alteration = Swing | Convert | Spread | Divide | Join | Unfold
+
+
+@dataclass(frozen=True, slots=True)
+class Alter(Statement):
+    steps: tuple[Alteration, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class NotchAt(Statement):
     edge: Word
+    at: Expression
+
+
+@dataclass(frozen=True, slots=True)
+class Cornered:
+    place: Place
+    shape: str  # square, mitred, rounded, folded
     at: Expression
 
 
@@ -455,6 +617,7 @@ class NotchAt(Statement):
 class Allow(Statement):
     amount: Expression | None  # None: none
     edges: tuple[Word, ...]
+    corners: tuple[Cornered, ...]
 
 
 @dataclass(frozen=True, slots=True)

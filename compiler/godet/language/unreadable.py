@@ -34,7 +34,12 @@ _NAMING = frozenset("RECIPE LET CHOOSE FIND POINT EDGE CURVE LEVEL MEASURE".spli
 _SIGNS = {"EQUAL": " =", "COLON": ":", "OF": " of", "AT": " at", "TO": " to", "BY": " by"}
 _MOST_WANTED = 5  # a longer list of what could stand there helps nobody
 # what a value may begin with: told as one thing, not as a list of words
-_VALUE = frozenset("NAME NUMBER TEXT LPAR MINUS IF NOT MIDWAY ALONG CROSSING".split())
+_VALUE = frozenset(
+    """
+    NAME NUMBER TEXT LPAR MINUS IF NOT MIDWAY ALONG CROSSING NEAREST LOWEST HIGHEST INNERMOST
+    OUTERMOST
+    """.split()
+)
 # what may stand almost anywhere: naming it would hide what is really missing
 _EVERYWHERE = frozenset(
     """

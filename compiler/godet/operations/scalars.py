@@ -80,6 +80,7 @@ SCALARS = (
         ("angle",),
         sentence="the tangent of an angle",
         example="tan(shoulder_slope)",
+        fails=("no-tangent",),
         formula="tan(angle)",
     ),
     Operation(

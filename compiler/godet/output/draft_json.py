@@ -15,7 +15,7 @@ from typing import TypeAlias
 
 from godet.output.decimals import decimal_text
 from godet.output.tracing import without_empty_cubics
-from godet.pattern.pieces import Check, Edge, Path, Pattern, Piece, Seam
+from godet.pattern.pieces import Check, Dart, Edge, Path, Pattern, Piece, Seam
 
 Value: TypeAlias = "str | int | float | Sequence[Value] | Mapping[str, Value] | None"
 
@@ -59,7 +59,7 @@ def _piece(piece: Piece) -> Value:
         "edges": {name: _edge(edge) for name, edge in piece.edges.items()},
         "outline": [step.edge for step in piece.outline],
         "cut_line": _cubics(piece.cut_line),
-        "darts": {},  # `Piece` does not list its darts
+        "darts": {name: _dart(dart) for name, dart in piece.darts.items()},
         "marks": {mark.name: mark.at for mark in piece.marks},
         "notches": [
             {
@@ -84,6 +84,20 @@ def _piece(piece: Piece) -> Value:
     }
 
 
+def _dart(dart: Dart) -> Value:
+    return {
+        "manner": dart.manner,
+        "edge": dart.edge,
+        "mouth": [dart.first, dart.last],
+        "cap": dart.cap,
+        "tips": dart.tips,
+        "pivot": dart.pivot,
+        "taken": dart.taken,
+        "angle": dart.angle,
+        "sewn_for": dart.sewn_for,
+    }
+
+
 def _edge(edge: Edge) -> Value:
     return {
         "length_cut": edge.length_cut,
@@ -104,6 +118,7 @@ def _seam(seam: Seam) -> Value:
         "name": seam.name,
         "sides": [[{"edge": part.edge, "times": part.times} for part in s] for s in seam.sides],
         "lengths_sewn": seam.lengths_sewn,
+        "manner": seam.manner,
         "ease": seam.ease,
         "order": seam.order,
     }

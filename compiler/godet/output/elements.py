@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from godet.pattern.pieces import Path, Point
 
 Layer: TypeAlias = Literal[
-    "cut", "sew", "fold", "grain", "notch", "level", "mark", "label", "test-square", "tile"
+    "cut", "sew", "dart", "fold", "grain", "notch", "level", "mark", "label", "test-square", "tile"
 ]
 
 

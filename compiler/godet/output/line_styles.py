@@ -24,6 +24,7 @@ LINE_STYLES: Mapping[Layer, LineStyle] = MappingProxyType(
     {
         "cut": LineStyle(0.35),
         "sew": LineStyle(0.25, (4.0, 2.0)),
+        "dart": LineStyle(0.25, (4.0, 2.0)),
         "fold": LineStyle(0.25),
         "grain": LineStyle(0.25),
         "notch": LineStyle(0.35),

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.output.clear_room import SPACING, Room
+from godet.output.dart_drawing import dart_lines, dart_side, dart_words
 from godet.output.elements import Curve, Drawing, Element, Layer, Line, Words
 from godet.output.label import (
     allowance_words,
@@ -27,6 +28,7 @@ from godet.output.placing import beside_line, beside_point, block, block_at, blo
 from godet.output.printed import name_words, printed
 from godet.output.tracing import box_of, traced, without_empty_cubics
 from godet.pattern.pieces import Notch, Pattern, Piece, Point
+from godet.pattern.short_lengths import short_length
 
 _ARROW = 5.0  # mm, the sides of an arrow head
 _ARROW_SPREAD = math.radians(22)
@@ -66,6 +68,8 @@ def _lines(piece: Piece) -> Iterator[Element]:
     for level in piece.levels.values():
         ends = np.array([(level.left, level.at), (level.right, level.at)])
         yield Line(f"{piece.name}.level-{level.name}", "level", ends)
+    for dart in piece.darts.values():
+        yield from dart_lines(piece, dart)
     for notch in piece.notches:
         yield from _notch(piece, notch)
     for mark in piece.marks:
@@ -89,15 +93,39 @@ def _names(pattern: Pattern, piece: Piece, lines: tuple[Element, ...]) -> Iterat
         id, text = f"{piece.name}.level-{level.name}-name", name_words(level.name)
         words, room = beside_line(room, id, "level", text, *ends, _NAME_SIZE)
         yield words
+    for dart in piece.darts.values():
+        id, text = f"{piece.name}.dart-{dart.name}-name", dart_words(dart, pattern)
+        words, room = beside_line(room, id, "dart", text, *dart_side(dart), _NAME_SIZE)
+        yield words
     for mark in piece.marks:
         id, text = f"{piece.name}.mark-{mark.name}-name", name_words(mark.name)
         words, room = beside_point(room, id, "mark", text, mark.at, _CROSS, _NAME_SIZE)
+        yield words
+    for edge, text in _sewing_words(pattern, piece):
+        middle = traced(Curve("", "sew", piece.edges[edge].path), SPACING)
+        start, end = (_point(middle[len(middle) * share // 4]) for share in (1, 3))
+        id = f"{piece.name}.{edge}-sewing"
+        words, room = beside_line(room, id, "sew", text, start, end, _NAME_SIZE)
         yield words
     words, room = beside_line(
         room, f"{piece.name}.grain-words", "grain", printed("grain"), *piece.grain, _NAME_SIZE
     )
     yield words
     yield from _label(pattern, piece, room)
+
+
+def _sewing_words(pattern: Pattern, piece: Piece) -> Iterator[tuple[str, str]]:
+    """For each edge that a seam gathers or stretches: how much of it to how much."""
+    for seam in pattern.seams:
+        name = {"gathered": "gather", "stretched": "stretch"}.get(seam.manner or "")
+        if name is None:
+            continue
+        share = seam.lengths_sewn[1] / seam.lengths_sewn[0]
+        for owner, _, edge in (part.edge.rpartition(".") for part in seam.sides[0]):
+            if owner == piece.name and edge in piece.edges:
+                length = piece.edges[edge].length_sewn
+                before, after = (short_length(mm, pattern.units) for mm in (length, length * share))
+                yield edge, printed(name, length=before, sewn=after)
 
 
 def _label(pattern: Pattern, piece: Piece, room: Room) -> tuple[Words, ...]:

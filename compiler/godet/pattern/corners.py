@@ -1,9 +1,9 @@
-"""Corners of the cutting line: how one moved run goes over into the next.
+"""Plain corners of the cutting line: how one moved run goes over into the next.
 
 In: two runs that meet on the sewing line, in walking order. Out: a `Corner`: the parameter at which
 the first moved path is left, what is drawn between, and the parameter at which the second is
-entered. Nothing fails: moved paths that cannot be joined well give a cutting line that crosses
-itself, which is looked for on the whole of it.
+entered. Nothing fails: where the moved paths of a hollow corner do not meet, the corner is a loop,
+to be cut out of the whole line; what else cannot be joined well gives a line that crosses itself.
 
     corner(side_run, bottom_run).between                 # two straight lines, to the mitre and on
 
@@ -15,7 +15,7 @@ fold the neighbour always ends on the line of the fold, because the cloth is dou
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -24,13 +24,14 @@ from numpy.typing import NDArray
 from godet.geometry.meetings import crossings
 from godet.geometry.points import cross, dot, norm, unit
 from godet.pattern.moving_out import Run
-from godet.pattern.paths import NOTHING, straight
+from godet.pattern.paths import NOTHING, straight, turned
 from godet.pattern.pieces import Path
 
 MITRE = 2.5  # of the larger allowance
 _FAR = 40.0  # of the larger allowance: how far a fold is carried on to find its neighbour
 _JOINED = 1e-3  # mm
 _PARALLEL = 1e-9
+_BACK = 0.02  # radians, short of a half turn
 
 Vector = NDArray[np.float64]  # (2,)
 
@@ -40,6 +41,7 @@ class Corner:
     leaves: float  # 0 to the number of cubics of the first run's moved path
     between: Path
     enters: float  # 0 to the number of cubics of the second one's
+    is_loop: bool = False  # the way between runs backward
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,17 +61,36 @@ def corner(before: Run, after: Run) -> Corner:
     limit = MITRE * max(before.allowance, after.allowance)
     fold = before.on_fold or after.on_fold
     sharp = float(dot(before.arriving, after.leaving)) < 0.0
-    mitre = _mitre(end, before.arriving, start, after.leaving)
+    mitre = mitred(before, after)
     if mitre is not None:
         if float(norm(mitre - before.corner)) <= limit:
             return _through(before, after, mitre)
         if sharp:
             return _through(before, after, *_squared_off(before, after, limit))
+    if _turns_back(before, after):
+        return _through(before, after, *_squared_off(before, after, limit))
     reach = _FAR * limit / MITRE if fold else limit
     trimmed = _trimmed(before, after, reach)
     if trimmed is not None and (fold or sharp or float(norm(trimmed.at - before.corner)) <= limit):
         return joined_at(before.moved, after.moved, trimmed)
-    return _through(before, after)
+    return loop(before, after) if is_hollow(before, after) else _through(before, after)
+
+
+def is_hollow(before: Run, after: Run) -> bool:
+    """Whether the sewing line turns outward between the two."""
+    return float(cross(before.arriving, after.leaving)) < 0.0 and not _turns_back(before, after)
+
+
+def _turns_back(before: Run, after: Run) -> bool:
+    """Whether the sewing line goes back as it came: then the ends of both do not tell on which side
+    it turns, but a piece has a tip there and no slit."""
+    turn = abs(float(cross(before.arriving, after.leaving)))
+    return turn < _BACK and float(dot(before.arriving, after.leaving)) < 0.0
+
+
+def loop(before: Run, after: Run) -> Corner:
+    """A hollow corner left as it comes, with the way back from the one to the other."""
+    return replace(_through(before, after), is_loop=True)
 
 
 def ahead(path: Path, way: Vector, by: float) -> Path:
@@ -108,6 +129,12 @@ def joined_at(before: Path, after: Path, meeting: Meeting) -> Corner:
     return Corner(min(meeting.first, count), between, max(meeting.second - 1.0, 0.0))
 
 
+def walked_back(found: Corner, before: Run, after: Run) -> Corner:
+    """The corner of two runs, found for the same two walked the other way round."""
+    leaves, enters = len(before.moved) - found.enters, len(after.moved) - found.leaves
+    return Corner(leaves, turned(found.between), enters)
+
+
 def _trimmed(before: Run, after: Run, reach: float) -> Meeting | None:
     return nearest_meeting(
         ahead(before.moved, before.arriving, reach),
@@ -116,9 +143,11 @@ def _trimmed(before: Run, after: Run, reach: float) -> Meeting | None:
     )
 
 
-def _mitre(end: Vector, arriving: Vector, start: Vector, leaving: Vector) -> Vector | None:
+def mitred(before: Run, after: Run) -> Vector | None:
     """Where the straight continuations of both meet, if that lies ahead of the one and behind the
     other."""
+    end, arriving = before.moved[-1, 3], before.arriving
+    start, leaving = after.moved[0, 0], after.leaving
     turn = float(cross(arriving, leaving))
     if abs(turn) <= _PARALLEL:
         return None

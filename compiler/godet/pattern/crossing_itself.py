@@ -1,4 +1,4 @@
-"""Whether a closed line crosses itself, or goes round more than once.
+"""Whether a closed line crosses itself, goes round more than once, or has a point inside.
 
 In: the line as a chain of points (n, 2), the last joined to the first. Out: the numbers of the
 first two stretches that cross, stretch k running from point k to the next, or None; how often the
@@ -16,6 +16,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.geometry.points import cross, norm
+from godet.geometry.polygons import within
+from godet.pattern.pieces import Point
 
 
 def crossing_itself(points: NDArray[np.float64]) -> tuple[int, int] | None:
@@ -28,6 +30,12 @@ def crossing_itself(points: NDArray[np.float64]) -> tuple[int, int] | None:
     parted = of_start * of_end < 0.0
     first, second = np.nonzero(np.triu(parted & parted.T))
     return (int(first[0]), int(second[0])) if len(first) else None
+
+
+def lies_inside(points: NDArray[np.float64], at: Point) -> bool:
+    """Whether a point lies inside the closed line: a ray outward leaves it an odd number of
+    times."""
+    return bool(within(points[None], np.array([at]))[0])
 
 
 def turns(points: NDArray[np.float64]) -> int:

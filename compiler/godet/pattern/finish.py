@@ -14,13 +14,17 @@ from collections.abc import Iterator
 
 from godet.base.problems import Problem, has_errors
 from godet.pattern.checks import checks
+from godet.pattern.corners_over_seams import corners_over_seams
 from godet.pattern.finished_sizes import finished, girths
+from godet.pattern.matching import matched
+from godet.pattern.meeting import meetings_of
 from godet.pattern.naming import in_order, title
 from godet.pattern.order import Order
 from godet.pattern.piece_finishing import finished_piece
-from godet.pattern.pieces import Pattern, Piece
-from godet.pattern.reports import reports
+from godet.pattern.pieces import Pattern, Piece, Report
+from godet.pattern.reports import reports, seam_reports
 from godet.pattern.seams import kept_seams, seams, sewing
+from godet.pattern.sewn_edges import taken_up
 from godet.pattern.solved import BodyValues, Solved
 from godet.program.draft import Draft
 from godet.program.laying import times
@@ -37,14 +41,22 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from piece.levels.values()
         yield from piece.allowances.values()
         yield from (notch.at for notch in piece.notches)
+        yield from (line.at for lines in piece.corners.values() for line in lines)
         yield from (piece.grain, piece.when)
+        yield from (width for width in piece.widths.values() if piece.darts)
+        yield from (change.shorter for change in piece.changes)
+        for dart in piece.darts.values():
+            yield from (dart.node, dart.strays, dart.moved, dart.wider, dart.sewn_for)
         for edge in piece.edges.values():
-            yield edge.curve
+            yield from (edge.curve, edge.sewn, *taken_up(edge, draft.graph))
             for blend in edge.blends:
-                yield from (blend.gives, blend.over)
+                yield from (blend.gives, blend.strays, blend.over)
     for check in draft.checks:
         yield from (check.condition, check.measured, check.wanted)
-    yield from (seam.easing for seam in draft.seams)
+    for seam in draft.seams:
+        yield from (seam.easing, *(seam.lengths or ()))
+        points = (*(seam.begun or ()), *(seam.between or ()), *seam.matches)
+        yield from (point.node for point in points)
     yield from (choice.node for choice in draft.choices.values())
 
 
@@ -60,22 +72,30 @@ def finish(
     }
     seam_lines = kept_seams(draft.seams, drawn)
     pieces: dict[str, Piece] = {}
+    done: list[Report] = []
     problems: list[Problem] = []
     for number, name in enumerate(in_order(drawn), start=1):
         sewn = sewing(name, seam_lines)
-        piece, found = finished_piece(number, drawn[name], draft.graph, values, order, sewn)
+        piece, told_of, found = finished_piece(
+            number, drawn[name], draft.graph, values, order, sewn
+        )
         # one text may draft several pieces, and is told of what is wrong with it once
         told = {(p.code, p.place) for p in problems}
         problems.extend(p for p in found if (p.code, p.place) not in told)
+        done.extend(told_of)
         if piece is not None:
             pieces[name] = piece
     if has_errors(problems):
         return None, tuple(problems)
     how_often = {name: times(piece) for name, piece in drawn.items()}
-    joins, found = seams(seam_lines, pieces, how_often, values, order.body, order.units)
+    joins, found = seams(seam_lines, pieces, how_often, values, order.body, order.units, draft.file)
     problems.extend(found)
     if has_errors(problems):
         return None, tuple(problems)
+    meetings = meetings_of(drawn, pieces, seam_lines, how_often, draft.graph, values)
+    problems.extend(corners_over_seams(meetings, order, draft.file))
+    pieces, found = matched(drawn, meetings, draft.graph, values, order)
+    problems.extend(found)
     pattern = Pattern(
         recipe=draft.name,
         title=title(draft.name),
@@ -90,7 +110,11 @@ def finish(
         girths=girths(pieces, how_often),
         finished=finished(pieces, how_often),
         checks=checks(draft, values, order.units),
-        reports=reports(drawn, values, order.units),
+        reports=(
+            *reports(drawn, values, order.units),
+            *seam_reports(seam_lines, joins, order.units),
+            *done,
+        ),
         estimated=order.estimated,
         measures=order.measures,
         choices=order.choices,

@@ -7,14 +7,17 @@ along the hem line that its image would end farther away than `MITRE` times the 
 
     hem_corner(side_run, bottom_run)
 
-Near its end the hem line is taken as the straight line that it ends in: over the few centimetres
-that a hem is deep a curved one strays from that by less than a fold does.
+A curved hem is mirrored across its own curve, and beyond its end across the straight line that it
+ends in.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
+from godet.geometry.arc_length import cubic_lengths, place_at_length
 from godet.geometry.levels import across_at_level, at_level
 from godet.geometry.points import cross, dot, norm
 from godet.pattern.corners import (
@@ -24,7 +27,9 @@ from godet.pattern.corners import (
     ahead,
     behind,
     nearest_meeting,
+    walked_back,
 )
+from godet.pattern.mirroring import mirrored
 from godet.pattern.moving_out import Run
 from godet.pattern.paths import NOTHING, part, straight, turned
 from godet.pattern.pieces import Path
@@ -33,45 +38,54 @@ from godet.pattern.pieces import Path
 def hem_corner(before: Run, after: Run) -> Corner | None:
     """The corner between two runs of which one folds back."""
     reach = MITRE * max(before.allowance, after.allowance)
-    at = before.corner
     if after.folds_back:
         side = ahead(before.moved, before.arriving, reach)
-        return _mirrored(before.moved, side, after.moved, after.leaving, at, reach)
+        hem = _Hem(after.sewing, after.moved, after.leaving)
+        return _folded(before.moved, side, hem, reach)
     # walked the other way round, the hem comes after its neighbour here too
     side = ahead(turned(after.moved), -after.leaving, reach)
-    found = _mirrored(turned(after.moved), side, turned(before.moved), -before.arriving, at, reach)
-    if found is None:
-        return None
-    leaves, enters = len(before.moved) - found.enters, len(after.moved) - found.leaves
-    return Corner(leaves, turned(found.between), enters)
+    hem = _Hem(turned(before.sewing), turned(before.moved), -before.arriving)
+    found = _folded(turned(after.moved), side, hem, reach)
+    return walked_back(found, before, after) if found is not None else None
 
 
-def _mirrored(
-    moved: Path, side: Path, hem: Path, hem_way: Vector, at: Vector, reach: float
-) -> Corner | None:
+@dataclass(frozen=True)
+class _Hem:
+    """A hem as it is walked from the corner on."""
+
+    sewing: Path
+    moved: Path
+    way: Vector  # in which it starts
+
+
+def _folded(moved: Path, side: Path, hem: _Hem, reach: float) -> Corner | None:
     """From the neighbour's moved path (and the same carried on, `side`) to the hem's."""
-    leaves = _crossing(side, at, hem_way)
+    at: Vector = hem.sewing[0, 0]
+    leaves = _crossing(side, at, hem.way)
     if leaves is None:
         return None
-    own = part(side, 0.0, leaves)
+    own = _last_of(part(side, 0.0, leaves), 2.0 * reach)
     turn: Vector = own[-1, 3]
-    image = _across(turned(own), at, hem_way)
-    foot = nearest_meeting(image, behind(hem, hem_way, reach), turn)
+    image = mirrored(turned(own), behind(hem.sewing, hem.way, reach))
+    foot = nearest_meeting(image, behind(hem.moved, hem.way, reach), turn)
     if foot is None or foot.first <= 0.0 or float(norm(foot.at - at)) > reach:
         return None
     lines = [straight(moved[-1, 3], turn)] if leaves > len(moved) else []
     lines.append(part(image, 0.0, foot.first))
-    lines.append(straight(foot.at, hem[0, 0]) if foot.second < 1.0 else NOTHING)
+    lines.append(straight(foot.at, hem.moved[0, 0]) if foot.second < 1.0 else NOTHING)
     return Corner(
         min(leaves, float(len(moved))), np.concatenate(lines), max(foot.second - 1.0, 0.0)
     )
 
 
-def _across(path: Path, at: Vector, way: Vector) -> Path:
-    """The mirror image across the line through a point."""
-    offset = path - at
-    image: Path = at + 2.0 * dot(offset, way)[..., None] * way - offset
-    return image
+def _last_of(path: Path, reach: float) -> Path:
+    """As much of the end of a path as a length says."""
+    lengths = cubic_lengths(path[None])
+    before = float(lengths.sum()) - reach
+    if before <= 0.0:
+        return path
+    place = place_at_length(path[None], lengths, np.array([before]))
+    return part(path, float(place.parameter[0]), float(len(path)))
 
 
 def _crossing(path: Path, at: Vector, way: Vector) -> float | None:

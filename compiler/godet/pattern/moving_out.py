@@ -1,8 +1,8 @@
 """The edges of an outline moved outward by their allowances, one smooth run at a time.
 
 In: the outline as `Side`s in walking order, clockwise as printed. Out: `Run`s, each with its moved
-path, or a `TooTight` where a hollow bends tighter than its allowance. An edge with a corner in it
-makes several runs, because each side of a corner moves its own way.
+path. An edge with a corner in it makes several runs, because each side of a corner moves its own
+way. Nothing fails: where a hollow bends tighter than its allowance, a stretch of the run is tight.
 
     runs([Side(neck_path, 10.0, on_fold=False, folds_back=False), ...])
 """
@@ -12,18 +12,18 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from godet.geometry.ends import end_direction, start_direction
-from godet.geometry.parallel import parallel
-from godet.geometry.points import cross, norm, turned_quarter
-from godet.pattern.paths import part, straight
+from godet.geometry.points import cross
+from godet.pattern.parallel_paths import Stretch, moved_out
+from godet.pattern.paths import part
 from godet.pattern.pieces import Path
 
-_SMOOTH = 1e-3  # radians: a smaller turn at a joint is no corner; 3 cm of allowance stay joined
-_STRAIGHT = 1e-9  # mm
+_SMOOTH = 5e-4  # radians: a smaller turn at a joint is no corner; 3 cm of allowance stay joined
 
 
 @dataclass(frozen=True)
@@ -42,10 +42,15 @@ class Run:
 
     edge: int  # which side it belongs to
     sewing: Path
-    moved: Path
+    stretches: tuple[Stretch, ...]  # never empty
     allowance: float
     on_fold: bool
     folds_back: bool
+
+    @cached_property
+    def moved(self) -> Path:
+        """The whole moved path."""
+        return np.concatenate([stretch.path for stretch in self.stretches])
 
     @property
     def corner(self) -> NDArray[np.float64]:
@@ -66,26 +71,17 @@ class Run:
         return way
 
 
-@dataclass(frozen=True, slots=True)
-class TooTight:
-    edge: int
-    radius: float  # mm
-    allowance: float
-
-
-def runs(sides: Sequence[Side]) -> tuple[Run, ...] | TooTight:
+def runs(sides: Sequence[Side]) -> tuple[Run, ...]:
     """Every run of every side, in walking order; at least two."""
     found: list[Run] = []
     for edge, side in enumerate(sides):
-        for sewing in _smooth_parts(side.path, at_least=2 if len(sides) == 1 else 1):
-            moved = _moved_out(sewing, side.allowance)
-            if isinstance(moved, float):
-                return TooTight(edge, moved, side.allowance)
+        for sewing in smooth_parts(side.path, at_least=2 if len(sides) == 1 else 1):
+            moved = moved_out(sewing, side.allowance)
             found.append(Run(edge, sewing, moved, side.allowance, side.on_fold, side.folds_back))
     return tuple(found)
 
 
-def _smooth_parts(path: Path, at_least: int) -> list[Path]:
+def smooth_parts(path: Path, at_least: int = 1) -> list[Path]:
     """The path cut at its corners; a smooth one that is an outline by itself is cut in half, so
     that its ends meet as those of two runs do."""
     parts = [path[:1]]
@@ -100,24 +96,3 @@ def _smooth_parts(path: Path, at_least: int) -> list[Path]:
         count = float(len(path))
         return [part(path, 0.0, count / 2), part(path, count / 2, count)]
     return parts
-
-
-def _moved_out(path: Path, allowance: float) -> Path | float:
-    """The path moved to the left of its walk, out of the piece; or the radius that is too small.
-
-    A straight line stays one cubic.
-    """
-    if allowance == 0.0:
-        return path
-    chord = path[-1, 3] - path[0, 0]
-    size = float(norm(chord))
-    strays = np.abs(cross(chord, path - path[0, 0]))
-    if len(path) == 1 and size > 0.0 and float(strays.max()) <= _STRAIGHT * size:
-        by = -allowance * turned_quarter(chord / size)
-        return straight(path[0, 0] + by, path[-1, 3] + by)
-    moved = parallel(path[None], np.array([-allowance]))
-    for breach in moved.breaches:
-        if breach.code == "radius-too-small" and breach.failed[0]:
-            return float(breach.numbers["radius"][0])
-    result: Path = moved.value[0]
-    return result

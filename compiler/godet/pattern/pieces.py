@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from godet.base.places import Place
+from godet.program.program import DartManner
 
 Path: TypeAlias = NDArray[np.float64]  # (cubics, 4, 2)
 Point: TypeAlias = tuple[float, float]  # across, down
@@ -50,10 +51,11 @@ class Level:
     at: float
     left: float
     right: float
+    sewn: float | None = None  # its width as sewn, where darts are closed on it
 
     @property
     def width(self) -> float:
-        return self.right - self.left
+        return self.right - self.left if self.sewn is None else self.sewn
 
 
 @dataclass(frozen=True)
@@ -66,6 +68,23 @@ class Notch:
     outward: Point
     count: Literal[1, 2]
     along: float  # mm from the edge's first end, as sewn
+
+
+@dataclass(frozen=True)
+class Dart:
+    """A dart, or what is taken up in another manner: a pleat, a tuck, gathers, ease."""
+
+    name: str
+    manner: DartManner
+    edge: str | None  # None: it lies inside the piece
+    first: Point  # the ends of the mouth, of the widest place, or of the stretch that is gathered
+    last: Point
+    cap: Point | None  # the mouth's point on the dart's fold
+    tips: tuple[Point, ...]  # one; two of a dart inside the piece; none of gathers
+    pivot: Point | None
+    taken: float  # mm: how wide it is, or how much of the edge is gathered in
+    angle: float | None  # radians at the pivot
+    sewn_for: float | None = None  # mm: how far a tuck is stitched
 
 
 @dataclass(frozen=True)
@@ -101,6 +120,7 @@ class Piece:
     grain: tuple[Point, Point]  # from, to
     area_drawn: float
     area_cut: float
+    darts: Mapping[str, Dart] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -114,6 +134,7 @@ class Seam:
     name: str
     sides: tuple[tuple[SeamSide, ...], tuple[SeamSide, ...]]
     lengths_sewn: tuple[float, float]
+    manner: str | None  # easing, stretched, gathered: what is done with the first side
     ease: float  # the first side is longer by this; negative: it is stretched on
     order: int  # in the order of sewing, from 1
 

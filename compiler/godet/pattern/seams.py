@@ -1,10 +1,10 @@
 """Seams as they are sewn: which edges, how long each side, and in which order.
 
 In: the draft's seams, the finished pieces by name, and how often each is cut. Out: `Seam`s in the
-order of sewing, and problems: sides that do not fit each other, seams that wait for each other. A
-seam with a piece that is left out is left out too.
+order of sewing, and problems: sides that do not fit each other, gathers that gather nothing, seams
+that wait for each other. A seam with a piece that is left out is left out too.
 
-    seams(draft.seams, {"front": front}, {"front": 2}, values, "adult_a", "cm")
+    seams(draft.seams, {"front": front}, {"front": 2}, values, "adult_a", "cm", file)
 """
 
 from __future__ import annotations
@@ -58,8 +58,10 @@ def seams(
     values: BodyValues,
     body: str,
     units: LengthUnit,
+    file: str,
 ) -> tuple[tuple[Seam, ...], tuple[Problem, ...]]:
-    """Every seam of `lines`, whose pieces must be there, with its number in the order of sewing."""
+    """Every seam of `lines`, whose pieces must be there, with its number in the order of sewing.
+    `file` is the recipe's own."""
     problems: list[Problem] = []
     ordered, circle = _in_sewing_order(lines)
     if circle:
@@ -67,57 +69,65 @@ def seams(
         problems.append(problem("seams-in-circle", circle[0].place, seams=names))
     found: list[Seam] = []
     for line in ordered:
-        seam = _seam(line, pieces, times, len(found) + 1)
+        seam = _seam(line, times, values, len(found) + 1)
         found.append(seam)
-        off = _off(line, seam, values)
-        if off is not None and abs(off) > TOLERANCE:
-            first, second = (short_length(mm, units) for mm in seam.lengths_sewn)
-            problems.append(
-                problem(
-                    "seam-lengths-differ",
-                    _redrafted(line, pieces) or line.place,
-                    body=body,
-                    seam=line.name,
-                    first=first,
-                    second=second,
-                    difference=short_length(abs(off), units),
-                )
+        misfit = _misfit(line, seam, values)
+        if misfit is None:
+            continue
+        code, off = misfit
+        first, second = (short_length(mm, units) for mm in seam.lengths_sewn)
+        problems.append(
+            problem(
+                code,
+                _redrafted(line, pieces, file) or line.place,
+                body=body,
+                seam=line.name,
+                first=first,
+                second=second,
+                difference=short_length(off, units),
             )
+        )
     return tuple(found), tuple(problems)
 
 
-def _redrafted(line: SeamLine, pieces: Mapping[str, Piece]) -> Place | None:
-    """Where an edge was drawn anew that a block sews: not the block's seam is to be mended."""
+def _redrafted(line: SeamLine, pieces: Mapping[str, Piece], own: str) -> Place | None:
+    """Where the recipe's `own` file draws an edge anew that a block sews: not the block's seam is
+    to be mended."""
+    if line.place.file == own:
+        return None
     edges = [pieces[piece].edges[edge] for piece, edge, _ in (*line.first, *line.second)]
-    return next((edge.place for edge in edges if edge.place.file != line.place.file), None)
+    return next((edge.place for edge in edges if edge.place.file == own), None)
 
 
-def _seam(
-    line: SeamLine, pieces: Mapping[str, Piece], times: Mapping[str, int], order: int
-) -> Seam:
-    sides, lengths = [], []
-    for written in (line.first, line.second):
-        side = tuple(
+def _seam(line: SeamLine, times: Mapping[str, int], values: BodyValues, order: int) -> Seam:
+    first, second = (
+        tuple(
             SeamSide(f"{piece}.{edge}", times[piece] if whole else 1)
             for piece, edge, whole in written
         )
-        sewn = [pieces[piece].edges[edge].length_sewn for piece, edge, _ in written]
-        sides.append(side)
-        lengths.append(sum(mm * part.times for mm, part in zip(sewn, side, strict=True)))
+        for written in (line.first, line.second)
+    )
+    assert line.lengths is not None  # as in every linked draft
+    lengths = (values.number(line.lengths[0]), values.number(line.lengths[1]))
     return Seam(
         name=line.name,
-        sides=(sides[0], sides[1]),
-        lengths_sewn=(lengths[0], lengths[1]),
+        sides=(first, second),
+        lengths_sewn=lengths,
+        manner=line.manner,
         ease=lengths[0] - lengths[1],
         order=order,
     )
 
 
-def _off(line: SeamLine, seam: Seam, values: BodyValues) -> float | None:
-    """How far in mm the ease is from what the recipe states; None where it states no amount."""
-    if line.easing is not None:
-        return seam.ease - values.number(line.easing)
-    return seam.ease if line.manner is None else None
+def _misfit(line: SeamLine, seam: Seam, values: BodyValues) -> tuple[str, float] | None:
+    """In which way the sides don't fit, and by how much in mm; None where they do."""
+    if line.manner == "gathered":
+        return ("seam-gathers-nothing", -seam.ease) if seam.ease < -TOLERANCE else None
+    if line.manner == "stretched":
+        return ("seam-stretches-nothing", seam.ease) if seam.ease > TOLERANCE else None
+    stated = values.number(line.easing) if line.easing is not None else 0.0
+    off = abs(seam.ease - stated)
+    return ("seam-lengths-differ", off) if off > TOLERANCE else None
 
 
 def _in_sewing_order(lines: Sequence[SeamLine]) -> tuple[list[SeamLine], list[SeamLine]]:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol
 
 import numpy as np
+from numpy.typing import NDArray
 
 from godet.pattern.paths import with_length
 from godet.pattern.pieces import Path, Point
@@ -40,6 +41,10 @@ class BodyValues:
     def path(self, node: int) -> Path:
         """A curve without its cubics of no length; empty when none has a length."""
         return with_length(np.asarray(self.solved.value(node, self.body), dtype=np.float64))
+
+    def rows(self, node: int) -> NDArray[np.float64]:
+        """The points of a dart or of gathers, one a row."""
+        return np.asarray(self.solved.value(node, self.body), dtype=np.float64)
 
     def holds(self, node: int) -> bool:
         return bool(self.solved.value(node, self.body))

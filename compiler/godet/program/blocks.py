@@ -36,6 +36,7 @@ class Blocks:
     prefix: str
     own: Mapping[str, PieceLines]  # the program's own pieces, flattened and open
     value: Callable[[int], int]  # the linked node of an open one of the program
+    altered: Callable[[str], PieceLines]  # what an own piece is drafted from, once it is altered
     # the draft of a block, known behind a prefix, with the choices that are set
     linked: Callable[[Assembly, str, Mapping[str, int]], Draft]
     found_again: list[FindLine] = field(default_factory=list)  # unknowns of pieces drawn anew
@@ -159,6 +160,10 @@ class Blocks:
             own = self.own.get(became.get(followed_piece, ""))
             if own is not None and edge in own.edges:
                 redrawn[old] = self.value(own.edges[edge].curve)
+            elif own is not None and own.alterations:
+                altered = self.altered(own.name)
+                if edge in altered.edges:
+                    redrawn[old] = altered.edges[edge].curve
             elif followed_piece != piece.name:
                 redrawn[old] = self.piece(block, followed_piece).edges[edge].curve
         redrawn = {old: new for old, new in redrawn.items() if old != new}

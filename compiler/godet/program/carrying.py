@@ -16,6 +16,7 @@ from dataclasses import dataclass, field, replace
 from godet.graph.rewriting import Rewriting
 from godet.program.draft import Draft
 from godet.program.program import CheckLine, PieceLines, SeamLine
+from godet.program.sewn_seams import carried, with_other_nodes
 
 
 @dataclass(slots=True)
@@ -49,24 +50,26 @@ class Carrying:
         ]
 
     def seams(self, taken_as: str, used: set[str]) -> list[SeamLine]:
-        """The block's seams whose pieces are all there; one whose name is used already is known
+        """The block's seams whose edges are all there; one whose name is used already is known
         by its block too (`top.side`)."""
         kept = [
             seam
             for seam in self.block.seams
-            if all(edge[0] in self.became for edge in (*seam.first, *seam.second))
+            if all(self._is_there(p, e) for p, e, _ in (*seam.first, *seam.second))
         ]
         names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in kept}
         return [
             replace(
-                seam,
+                with_other_nodes(carried(seam, self.became), self._redrawn.of),
                 name=names[seam.name],
-                first=tuple((self.became[p], e, whole) for p, e, whole in seam.first),
-                second=tuple((self.became[p], e, whole) for p, e, whole in seam.second),
                 after=tuple(names[after] for after in seam.after if after in names),
             )
             for seam in kept
         ]
+
+    def _is_there(self, piece: str, edge: str) -> bool:
+        """Whether an edge of the block still is there: a piece divided or joined may lose it."""
+        return piece in self.became and edge in self.pieces[self.became[piece]].edges
 
     def _gone(self) -> set[int]:
         """What only the pieces that are gone draw."""
@@ -81,4 +84,6 @@ def _drawn(piece: PieceLines) -> Iterator[Mapping[str, int]]:
     yield piece.points
     yield {name: edge.curve for name, edge in piece.edges.items()}
     yield piece.levels
+    yield {name: dart.node for name, dart in piece.darts.items()}
+    yield piece.widths
     yield piece.values

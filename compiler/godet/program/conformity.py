@@ -71,7 +71,7 @@ def _choices_agree(kind: Kind, program: Program, session: Session) -> None:
 
 
 def _members(piece: PieceLines, program: Program, taken: dict[str, Kind]) -> set[str]:
-    have = {*piece.points, *piece.edges, *piece.levels}
+    have = set(piece.members)
     if piece.base is None:
         return have
     block, name = piece.base

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from godet.base.places import Place
 from godet.base.problems import Fix, problem
-from godet.graph.types import CURVE, DIRECTION, LENGTH, OFFSET, POINT
+from godet.graph.types import CURVE, DIRECTION, LENGTH, OFFSET, POINT, RATIO
 from godet.language import tree
 from godet.program.expressions import direction, wanted
 from godet.program.scopes import Scope
@@ -65,21 +65,29 @@ def _part(part: tree.Part, chain: _Chain) -> _Part | Broken:
     curve = wanted(part.curve, scope, CURVE, "a curve")
     until = wanted(part.until, scope, POINT, "`until`") if part.until is not None else None
     start = wanted(part.start, scope, POINT, "`from`") if part.start is not None else None
+    reshaped = (
+        wanted(part.reshaped, scope, LENGTH, "`reshaped to`") if part.reshaped is not None else None
+    )
     extended = (
         wanted(part.extended, scope, LENGTH, "`extended by`") if part.extended is not None else None
     )
     if isinstance(curve, Broken) or isinstance(until, Broken):
         return BROKEN
-    if isinstance(start, Broken) or isinstance(extended, Broken):
+    if isinstance(start, Broken) or isinstance(reshaped, Broken) or isinstance(extended, Broken):
         return BROKEN
     end = None
     if until is not None:
         curve, end = chain.node("until", curve, until, place=part.place), until.node
     if start is not None:
         curve = chain.node("from_point", curve, start, place=part.place)
+    if part.reversed:
+        curve, end = chain.node("reversed", curve, place=part.place), None
+    if reshaped is not None:
+        curve = chain.node("reshaped", curve, reshaped, place=part.place)
     if extended is not None:
         curve, end = chain.node("extended", curve, extended, place=part.place), None
-    whole = part.until is None and part.start is None and part.extended is None
+    # a blend is told where its curve stands whole, whichever way it is travelled
+    whole = all(asked is None for asked in (until, start, reshaped, extended))
     blends = scope.session.blends.get(curve.node, ()) if whole else ()
     if end is None:
         end = chain.node("end_point", curve, place=part.place).node
@@ -126,14 +134,18 @@ def _segment(segment: tree.Segment, chain: _Chain) -> _Part | Broken:
         assert way is not None  # the grammar asks for one
         curve = chain.node("arc", start, last, way, place=place, at_end=leaving is None)
         return _Part(curve, last.node)
-    ways = [way for way in (leaving, arriving) if way is not None]
+    tension = None
+    if segment.tension is not None:
+        tension = wanted(segment.tension, scope, RATIO, "`tension`")
+    if isinstance(tension, Broken):
+        return BROKEN
+    given = {"leaving": leaving, "arriving": arriving, "tension": tension}
     curve = chain.node(
         "spline",
         *points,
-        *ways,
+        *(value for value in given.values() if value is not None),
         place=place,
-        leaving=leaving is not None,
-        arriving=arriving is not None,
+        **{name: value is not None for name, value in given.items()},
     )
     return _Part(curve, last.node)
 
@@ -200,11 +212,14 @@ def _assembled(chain: tree.Chain, drawing: _Chain) -> Drawn | Broken:
             parts.append(part.curve)
             continue
         over, blended = over_at[position]
-        inputs = (parts[-1], part.curve, over)
-        parts[-1] = drawing.node("blend", *inputs, place=blended.place)
-        gives = session.node("blend_gives", *inputs, type=LENGTH, place=blended.place)
+        inputs, place = (parts[-1], part.curve, over), blended.place
+        parts[-1] = drawing.node("blend", *inputs, place=place, fair=blended.fair)
+        gives, strays = (
+            session.node(name, *inputs, type=LENGTH, place=place, fair=blended.fair)
+            for name in ("blend_gives", "blend_strays")
+        )
         at_name = blended.at.name if isinstance(blended.at, tree.Name) else "the joint"
-        notes.append(BlendNote(gives.node, over.node, at_name, blended.place))
+        notes.append(BlendNote(gives.node, strays.node, over.node, at_name, place))
     curve = parts[0]
     if len(parts) > 1:
         curve = drawing.node("joined", *parts, place=chain.place)

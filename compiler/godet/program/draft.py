@@ -55,7 +55,12 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         yield tuple(sorted((n, node(p)) for n, p in piece.points.items()))
         yield tuple(sorted((n, node(e.curve)) for n, e in piece.edges.items()))
         yield tuple(sorted((n, node(at)) for n, at in piece.levels.items()))
+        darts = sorted(piece.darts.items())
+        yield tuple((n, d.manner, node(d.node), node(d.sewn_for)) for n, d in darts)
         yield tuple(sorted((n, node(a)) for n, a in piece.allowances.items()))
+        yield tuple(
+            sorted((n, line.shape, node(line.at)) for n, ls in piece.corners.items() for line in ls)
+        )
         yield tuple(sorted((n.edge, node(n.at)) for n in piece.notches))
     for seam in sorted(draft.seams, key=lambda seam: seam.name):
         yield (
@@ -65,6 +70,10 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
             seam.manner,
             node(seam.easing),
             sorted(seam.after),
+            *(
+                tuple((p.piece, p.name, node(p.node)) for p in points or ())
+                for points in (seam.begun, seam.between, seam.matches)
+            ),
         )
     yield tuple(sorted((c.level, node(c.condition), c.words) for c in draft.checks))
     for find in sorted(draft.finds, key=lambda find: find.name):

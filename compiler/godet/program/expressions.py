@@ -16,7 +16,9 @@ from godet.graph.types import (
     ANGLE,
     CONDITION,
     CURVE,
+    DART,
     DIRECTION,
+    DOUBLE_DART,
     LENGTH,
     OFFSET,
     POINT,
@@ -29,6 +31,7 @@ from godet.graph.types import (
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
 from godet.program.cloths import cloth_member
+from godet.program.dart_members import dart_member
 from godet.program.functions import call
 from godet.program.members import block_behind, has_member, member
 from godet.program.own_functions import no_such_word, of_type
@@ -62,6 +65,10 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
             return scope.meaning(expression.name, expression.place)
         case tree.Dotted():
             return _dotted(expression, scope)
+        case tree.AsCut():
+            return _as_cut(expression, scope)
+        case tree.Inherited():
+            return _inherited(expression, scope)
         case tree.Call():
             return call(expression, scope, evaluate)
         case tree.Negative():
@@ -88,6 +95,10 @@ def evaluate(expression: tree.Expression, scope: Scope) -> Meaning:
             return _along(expression, scope)
         case tree.Crossing():
             return _crossing(expression, scope)
+        case tree.Nearest():
+            return _nearest(expression, scope)
+        case tree.Extreme():
+            return _extreme(expression, scope)
         case _:
             assert isinstance(expression, tree.Text)  # all others are named above
             word = expression.text
@@ -148,6 +159,8 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
             return member(owner, expression.member, scope)
         case ClothMeaning():
             return cloth_member(owner, expression.member, scope)
+        case Value() if owner.type in (DART, DOUBLE_DART):
+            return dart_member(owner, _spelled(expression.owner) or "this", expression, scope)
         case _:
             written = expression.owner
             named = _spelled(written) or "this"
@@ -156,6 +169,23 @@ def _dotted(expression: tree.Dotted, scope: Scope) -> Meaning:
                 "no-members", written.place, found=owner, owner=named, hint=hint, fix=fix
             )
             return scope.session.report_of(named, wrong)
+
+
+def _as_cut(expression: tree.AsCut, scope: Scope) -> Meaning:
+    curve = wanted(expression.curve, scope, CURVE, "`as cut`")
+    if isinstance(curve, Broken):
+        return BROKEN
+    return scope.session.node("as_cut", curve, type=CURVE, place=expression.place)
+
+
+def _inherited(expression: tree.Inherited, scope: Scope) -> Meaning:
+    name = expression.name
+    assert scope.inherits is not None  # only a piece with a base has such an edge
+    found = scope.inherits.find(name.text, name.place, scope)
+    if found is not None:
+        return found
+    owner = tree.Name(name.place, "base")
+    return evaluate(tree.Dotted(name.place, owner, name), scope)
 
 
 def _spelled(expression: tree.Expression) -> str:
@@ -454,3 +484,19 @@ def _crossing(expression: tree.Crossing, scope: Scope) -> Meaning:
     return scope.session.node(
         "crossing", *inputs, type=POINT, place=expression.place, selector=selector
     )
+
+
+def _nearest(expression: tree.Nearest, scope: Scope) -> Meaning:
+    curve = wanted(expression.curve, scope, CURVE, "`nearest on`")
+    to = wanted(expression.to, scope, POINT, "`nearest on .. to`")
+    if isinstance(curve, Broken) or isinstance(to, Broken):
+        return BROKEN
+    return scope.session.node("nearest_on", curve, to, type=POINT, place=expression.place)
+
+
+def _extreme(expression: tree.Extreme, scope: Scope) -> Meaning:
+    way = expression.way
+    curve = wanted(expression.curve, scope, CURVE, f"`{way} of`")
+    if isinstance(curve, Broken):
+        return BROKEN
+    return scope.session.node("extreme", curve, type=POINT, place=expression.place, way=way)

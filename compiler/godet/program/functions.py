@@ -16,6 +16,7 @@ from godet.base.places import Place
 from godet.base.problems import Fix, problem
 from godet.graph.types import (
     ANGLE,
+    AREA,
     CURVE,
     LENGTH,
     LEVEL,
@@ -25,7 +26,7 @@ from godet.graph.types import (
     Type,
 )
 from godet.language import tree
-from godet.program.members import outline_of, own, times_of
+from godet.program.members import outline_of, own, times_of, width_of
 from godet.program.own_functions import call_own, of_type
 from godet.program.scopes import Evaluate, Scope
 from godet.program.values import (
@@ -52,6 +53,8 @@ _PLAIN: dict[str, tuple[str, tuple[Type, ...], Type]] = {
     "across_from": ("across_from", (POINT, POINT), LENGTH),
     "down_from": ("down_from", (POINT, POINT), LENGTH),
     "angle": ("angle", (CURVE, CURVE), ANGLE),
+    "corner": ("corner", (CURVE, CURVE, CURVE, CURVE), ANGLE),
+    "radius": ("radius", (CURVE, POINT), LENGTH),
 }
 
 
@@ -218,8 +221,31 @@ def _width(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
     down = of_type(second, level, LEVEL, scope, "`width`")
     if isinstance(down, Broken):
         return BROKEN
-    outline = outline_of(piece, expression.place, scope)
-    return scope.session.node("width", outline, down, type=LENGTH, place=expression.place)
+    name = _level_name(second).text
+    return width_of(piece, name, expression.place, scope)
+
+
+def _area(expression: tree.Call, scope: Scope, evaluate: Evaluate) -> Meaning:
+    """`area(front)` of the drawn piece, `area(neck, yoke, centre)` inside curves that close."""
+    session, place = scope.session, expression.place
+    arguments = [argument.value for argument in expression.arguments]
+    if len(arguments) == 1:
+        named = arguments[0].name if isinstance(arguments[0], tree.Name) else ""
+        piece = scope.piece(named) or evaluate(arguments[0], scope)
+        if isinstance(piece, PieceMeaning):
+            outline = outline_of(piece, place, scope)
+            return session.node("area", outline, type=AREA, place=place)
+    curves = []
+    for argument in arguments:
+        curve = of_type(argument, evaluate(argument, scope), CURVE, scope, "`area`")
+        if isinstance(curve, Broken):
+            return BROKEN
+        curves.append(curve)
+    if not curves:
+        _count(expression, 1, scope)
+        return BROKEN
+    together = session.node("together", *curves, type=CURVE, place=place)
+    return session.node("area", together, type=AREA, place=place)
 
 
 def _level_name(expression: tree.Expression) -> tree.Word:
@@ -300,6 +326,7 @@ _SPECIAL: dict[str, _Special] = {
     "sqrt": _root,
     "whole": _whole,
     "length": _length,
+    "area": _area,
     "width": _width,
     "girth": _girth,
 }

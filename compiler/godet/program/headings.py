@@ -32,6 +32,7 @@ _AT_TOP = (
     tree.Measures,
     tree.Piece,
     tree.Seam,
+    tree.Match,
     tree.Check,
     tree.LeaveOut,
     tree.Kind,

@@ -10,7 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
-from godet.program.program import EdgeLine, PieceLines
+from godet.base.places import Place
+from godet.graph.node import Graph
+from godet.graph.taken_up import sewn_inputs
+from godet.graph.types import CURVE, DOUBLE_DART, LENGTH, POINT, Type
+from godet.program.program import DartLine, EdgeLine, PieceLines
 
 
 def laid(own: PieceLines, base: PieceLines) -> PieceLines:
@@ -19,6 +23,11 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
     begun = {name: line.begins_with for name, line in own.edges.items() if line.begins_with}
     allowances = {n: base.allowances[of] for n, of in begun.items() if of in base.allowances}
     allowed_at = {n: base.allowed_at[of] for n, of in begun.items() if of in base.allowed_at}
+    kept = {
+        name: tuple(replace(line, inherited=True) for line in lines)
+        for name, lines in base.corners.items()
+    }
+    corners = {name: kept[of] for name, of in begun.items() if of in kept}
     notches = [replace(notch, inherited=True) for notch in base.notches]
     notches += [
         replace(n, edge=name) for name, of in begun.items() for n in notches if n.edge == of
@@ -26,11 +35,15 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
     return replace(
         own,
         base=base.base,
+        alterations=base.alterations,
+        changes=(*base.changes, *own.changes),
+        parted=own.parted or base.parted,
         points={**base.points, **own.points},
         edges={**base.edges, **own.edges},
         levels={**base.levels, **own.levels},
         allowances={**base.allowances, **allowances, **own.allowances},
         allowed_at={**base.allowed_at, **allowed_at, **own.allowed_at},
+        corners={**kept, **corners, **own.corners},
         notches=(*notches, *own.notches),
         fold=own.fold or base.fold,
         grain=own.grain if own.grain is not None else base.grain,
@@ -39,6 +52,9 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         title=own.title or base.title,
         when=own.when if own.when is not None else base.when,
         values={**base.values, **own.values},
+        darts={**base.darts, **own.darts},
+        # a width as sewn is that of an outline: it is measured anew on another
+        widths={} if own.edges or own.darts or own.levels else base.widths,
     )
 
 
@@ -46,8 +62,8 @@ def flattened(pieces: Mapping[str, PieceLines]) -> dict[str, PieceLines]:
     """Each piece laid over those of its own recipe that it is drafted from, down to a block's."""
 
     def whole(piece: PieceLines) -> PieceLines:
-        if piece.base is None or piece.base[0] != "":
-            return piece
+        if piece.base is None or piece.base[0] != "" or piece.alterations:
+            return piece  # what is altered must be linked first
         return laid(piece, whole(pieces[piece.base[1]]))
 
     return {name: whole(piece) for name, piece in pieces.items()}
@@ -60,8 +76,20 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         return of(number) if number is not None else None
 
     def edge(line: EdgeLine) -> EdgeLine:
-        blends = tuple(replace(n, gives=of(n.gives), over=of(n.over)) for n in line.blends)
-        return replace(line, curve=of(line.curve), blends=blends)
+        blends = tuple(
+            replace(n, gives=of(n.gives), strays=of(n.strays), over=of(n.over)) for n in line.blends
+        )
+        return replace(line, curve=of(line.curve), blends=blends, sewn=maybe(line.sewn))
+
+    def dart(line: DartLine) -> DartLine:
+        return replace(
+            line,
+            node=of(line.node),
+            strays=maybe(line.strays),
+            moved=maybe(line.moved),
+            wider=maybe(line.wider),
+            sewn_for=maybe(line.sewn_for),
+        )
 
     return replace(
         piece,
@@ -69,10 +97,17 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
         edges={name: edge(line) for name, line in piece.edges.items()},
         levels={name: of(level) for name, level in piece.levels.items()},
         allowances={name: maybe(amount) for name, amount in piece.allowances.items()},
+        corners={
+            name: tuple(replace(line, at=of(line.at)) for line in lines)
+            for name, lines in piece.corners.items()
+        },
         notches=tuple(replace(notch, at=of(notch.at)) for notch in piece.notches),
         grain=maybe(piece.grain),
         when=maybe(piece.when),
         values={name: of(value) for name, value in piece.values.items()},
+        darts={name: dart(line) for name, line in piece.darts.items()},
+        widths={name: of(width) for name, width in piece.widths.items()},
+        changes=tuple(replace(line, shorter=of(line.shorter)) for line in piece.changes),
     )
 
 
@@ -86,6 +121,56 @@ def nodes_of(piece: PieceLines) -> Iterator[int]:
 
     with_nodes(piece, noted)
     yield from numbers
+
+
+def outline(edges: Mapping[str, EdgeLine], darts: Mapping[str, DartLine], graph: Graph) -> int:
+    """The node of all edges of a piece together, with the darts that lie inside it."""
+    curves = tuple(edge.curve for _, edge in sorted(edges.items()))
+    together = graph.add("together", curves, type=CURVE, place=None)
+    inside = [line.node for _, line in sorted(darts.items()) if line.manner == "double"]
+    if not inside:
+        return together
+    return graph.add("with_darts", (together, *inside), type=CURVE, place=None)
+
+
+def met(upper: int, lower: int, graph: Graph, place: Place) -> DartLine:
+    """Two darts that meet at a seam as one with two points, and how they differed."""
+
+    def add(operation: str, *inputs: int, type: Type) -> int:
+        return graph.add(operation, inputs, type=type, place=place)
+
+    middles = [add("dart_middle", each, type=POINT) for each in (upper, lower)]
+    widths = [add("dart_width", each, type=LENGTH) for each in (upper, lower)]
+    return DartLine(
+        add("joined_darts", upper, lower, type=DOUBLE_DART),
+        "double",
+        place,
+        moved=add("distance", *middles, type=LENGTH),
+        wider=add("subtract", *widths[::-1], type=LENGTH),
+    )
+
+
+def as_sewn(piece: PieceLines, graph: Graph) -> PieceLines:
+    """The piece with its width as sewn at each level that has none yet, and the length as sewn of
+    each edge on which something is taken up."""
+
+    def sewn(line: EdgeLine) -> EdgeLine:
+        inputs = sewn_inputs(graph, "length", (line.curve,))
+        if len(inputs) == 1:
+            return replace(line, sewn=None)
+        return replace(line, sewn=graph.add("length", inputs, type=LENGTH, place=line.place))
+
+    around = outline(piece.edges, piece.darts, graph) if piece.levels else 0
+
+    def width(level: str) -> int:
+        inputs = sewn_inputs(graph, "width", (around, piece.levels[level]))
+        return graph.add("width", inputs, type=LENGTH, place=graph.places[piece.levels[level]])
+
+    return replace(
+        piece,
+        edges={name: sewn(line) for name, line in piece.edges.items()},
+        widths={name: piece.widths.get(name) or width(name) for name in piece.levels},
+    )
 
 
 def times(piece: PieceLines) -> int:
@@ -102,6 +187,7 @@ def named_nodes(pieces: Mapping[str, PieceLines]) -> Iterator[tuple[str, str, in
             **{name: line.curve for name, line in piece.edges.items()},
             **piece.levels,
             **piece.values,
+            **{name: line.node for name, line in piece.darts.items()},
         }
         for name, node in named.items():
             yield title, name, node

@@ -16,15 +16,29 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
+from godet.base.places import Place
 from godet.base.problems import Note, Problem, Problems, problem
 from godet.graph.node import Node
-from godet.graph.types import CONDITION, CURVE, LENGTH, RATIO
+from godet.graph.taken_up import sewn_inputs
+from godet.graph.types import CONDITION, LENGTH, RATIO
 from godet.program import unknowns
+from godet.program.altered_bases import AlteredBases
+from godet.program.altering import gone
 from godet.program.blocks import Assembly, Blocks
 from godet.program.carrying import Carrying
 from godet.program.draft import Draft
-from godet.program.laying import flattened, laid, named_nodes, times, with_nodes
+from godet.program.laying import (
+    as_sewn,
+    flattened,
+    laid,
+    named_nodes,
+    outline,
+    times,
+    with_nodes,
+)
+from godet.program.named_edges import lost_by_piece, lost_by_seams
 from godet.program.program import CheckLine, Choice, FindLine, PieceLines
+from godet.program.sewn_seams import matched, with_lengths, with_other_nodes
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
@@ -53,7 +67,8 @@ class _Linking:
         self.graph = self.program.graph
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
-        self.blocks = Blocks(assembly, prefix, self.own, self.of, _linked)
+        self.blocks = Blocks(assembly, prefix, self.own, self.of, self._altered, _linked)
+        self.altered = AlteredBases(self.own, self.graph, self.of, self._titled)
 
     # --- nodes ------------------------------------------------------------------------------------
 
@@ -87,13 +102,21 @@ class _Linking:
         path = [(names[n], self.graph.places[n]) for n in nodes if n in names]
         way = " needs ".join(name for name, _ in [*path, *path[:1]])
         notes = [Note(f"`{name}` is given here", place) for name, place in path]
+        notes += [self._as_altered(n) for n in nodes if self.graph[n].operation == "altered"]
         return problem("cycle", path[0][1] if path else program.place, path=way, notes=notes)
+
+    def _as_altered(self, number: int) -> Note:
+        name = self.graph[number].constant("name")
+        words = f"`{name}` is here what the alteration makes of it; before it, it is `base.{name}`"
+        return Note(words, self.graph.places[number])
 
     def _needs(self, number: int) -> list[int]:
         """The open nodes that must be linked before this one."""
         node = self.graph[number]
         if node.operation == "own":
             return self._own_needs(node)
+        if node.operation == "altered":
+            return self.altered.needs(str(node.constant("piece")))
         if node.type == CONDITION:
             return [] if self._known(number) is not None else self._unsure(node)
         if node.operation == "either":
@@ -137,12 +160,14 @@ class _Linking:
         block = self.blocks.block(str(condition.constant("block")))
         piece = block.pieces.get(str(condition.constant("piece")))
         name = str(condition.constant("name"))
-        return piece is not None and name in {*piece.points, *piece.edges, *piece.levels}
+        return piece is not None and name in piece.members
 
     def _copy(self, number: int) -> int:
         node, place = self.graph[number], self.graph.places[number]
         if node.operation == "own":
-            return self._own(node)
+            return self._own(node, place)
+        if node.operation == "altered":
+            return self.altered.member(node, place)
         if node.type == CONDITION:
             known = self._known(number)
             if known is not None:
@@ -164,6 +189,7 @@ class _Linking:
             inputs: tuple[int, ...] = (self.linked[node.inputs[0]], setting)
         else:
             inputs = tuple(self.linked[n] for n in node.inputs)
+            inputs = sewn_inputs(self.graph, node.operation, inputs)
         return self.graph.add(node.operation, inputs, type=node.type, place=place, **constants)
 
     def _taken(self, node: Node) -> int:
@@ -176,11 +202,23 @@ class _Linking:
                 return piece.levels[name]
             case "edge":
                 return piece.edges[name].curve
+            case "dart":
+                return piece.darts[name].node
+            case "width":
+                return piece.widths[name]
             case "outline":
-                curves = tuple(edge.curve for _, edge in sorted(piece.edges.items()))
-                return self.graph.add("together", curves, type=CURVE, place=piece.place)
+                return outline(piece.edges, piece.darts, self.graph)
             case _:
                 return self._number(times(piece))
+
+    def _altered(self, name: str) -> PieceLines:
+        """The base of one of the program's pieces, once it is altered."""
+        return self.altered.lines(name)
+
+    def _titled(self, title: str) -> PieceLines:
+        """A piece by its title: the program's own, or `top.front`."""
+        block, _, name = title.rpartition(".")
+        return self.blocks.piece(block, name) if block else self.piece(name)
 
     def _own_needs(self, node: Node) -> list[int]:
         pieces = [str(node.constant("piece"))]
@@ -193,48 +231,64 @@ class _Linking:
             if own is None or node.constant("sort") == "times":
                 continue
             needs.extend(edge.curve for edge in own.edges.values())
+            needs.extend(dart.node for dart in own.darts.values())
             if own.when is not None:
                 needs.append(own.when)
             if level in own.levels:
                 needs.append(own.levels[level])
         return needs
 
-    def _own(self, node: Node) -> int:
+    def _own(self, node: Node, place: Place | None) -> int:
         sort, name = node.constant("sort"), str(node.constant("piece"))
         if sort == "times":
             return self._number(times(self._dressed(name)))
         if sort == "outline":
             return self._outline(name)
-        return self._girth(str(node.constant("name")))
+        if sort == "width":
+            return self._width(name, str(node.constant("name")), place)
+        return self._girth(str(node.constant("name")), place)
 
     def _outline(self, name: str) -> int:
         own, base = self.own.get(name), self._base(name)
-        curves = {edge: line.curve for edge, line in base.edges.items()} if base else {}
+        edges = dict(base.edges) if base is not None else {}
+        darts = dict(base.darts) if base is not None else {}
         if own is not None:
-            curves |= {edge: self.linked[line.curve] for edge, line in own.edges.items()}
-        inputs = tuple(curve for _, curve in sorted(curves.items()))
-        return self.graph.add("together", inputs, type=CURVE, place=None)
+            edges |= {n: replace(e, curve=self.linked[e.curve]) for n, e in own.edges.items()}
+            darts |= {n: replace(d, node=self.linked[d.node]) for n, d in own.darts.items()}
+        return outline(edges, darts, self.graph)
 
-    def _girth(self, level: str) -> int:
+    def _girth(self, level: str, place: Place | None) -> int:
         """The whole width of every piece that has the level, added up in the order of names."""
         names = [name for name in sorted(self._all_pieces()) if self._has_level(name, level)]
-        total = self._whole_width(names[0], level)  # the typed program has seen the level
+        if not names:  # the typed program has seen the level, but an alteration took it away
+            raise Problems([problem("no-such-level", place, name=level, hint="")])
+        total = self._whole_width(names[0], level)
         for name in names[1:]:
             whole = self._whole_width(name, level)
             total = self.graph.add("add", (total, whole), type=LENGTH, place=None)
         return total
 
-    def _whole_width(self, name: str, level: str) -> int:
-        """The width of a piece along a level, as often as it is cut; nothing while it is left out
-        by its condition."""
+    def _width(self, name: str, level: str, place: Place | None) -> int:
+        """The width of a drawn piece along a level, as sewn."""
         own, base = self.own.get(name), self._base(name)
+        redrawn = own is not None and (own.edges or own.darts or own.levels)
+        if base is not None and not redrawn and level in base.widths:
+            return base.widths[level]
         if own is not None and level in own.levels:
             down = self.linked[own.levels[level]]
         else:
             assert base is not None
+            if level not in base.levels:
+                raise Problems([gone(base, level, place)])
             down = base.levels[level]
-        graph = self.graph
-        width = graph.add("width", (self._outline(name), down), type=LENGTH, place=None)
+        measured = sewn_inputs(self.graph, "width", (self._outline(name), down))
+        return self.graph.add("width", measured, type=LENGTH, place=place)
+
+    def _whole_width(self, name: str, level: str) -> int:
+        """The width of a piece along a level, as often as it is cut; nothing while it is left out
+        by its condition."""
+        own, base, graph = self.own.get(name), self._base(name), self.graph
+        width = self._width(name, level, None)
         count = self._number(times(self._dressed(name)))
         whole = graph.add("multiply", (width, count), type=LENGTH, place=None)
         when = base.when if base is not None else None
@@ -264,6 +318,8 @@ class _Linking:
         own = self.own.get(name)
         if own is None:
             return self.blocks.piece(self.blocks.coming[name], name)
+        if own.alterations:
+            return self._altered(name)
         return self.blocks.piece(*own.base) if own.base is not None else None
 
     def _has_level(self, name: str, level: str) -> bool:
@@ -291,7 +347,8 @@ class _Linking:
         if base is None:
             return whole
         assert own.base is not None
-        follows = own.follows or _renamed(base.follows, self.blocks.names_now(own.base[0]))
+        names = self.blocks.names_now(own.base[0]) if own.base[0] else {}
+        follows = own.follows or _renamed(base.follows, names)
         return replace(laid(whole, base), follows=follows)
 
     # --- the whole --------------------------------------------------------------------------------
@@ -300,7 +357,8 @@ class _Linking:
         """The linked draft. Raises `Problems`."""
         program, prefix = self.program, self.prefix
         self.blocks.link_all()
-        pieces = {name: self.piece(name) for name in self._all_pieces()}
+        pieces = {name: as_sewn(self.piece(name), self.graph) for name in self._all_pieces()}
+        self._all_there(pieces)
         choices = {prefix + n: self._choice(prefix + n, c) for n, c in program.choices.items()}
         finds = [self._find(line) for line in program.finds]
         if without := unknowns.unused(self.graph, finds):
@@ -310,10 +368,7 @@ class _Linking:
         names |= {n: c.node for n, c in choices.items()}
         measures = dict(program.measures)
         checks = [self._check(check) for check in program.checks]
-        seams = [
-            replace(s, easing=self.of(s.easing)) if s.easing is not None else s
-            for s in program.seams
-        ]
+        seams = [with_other_nodes(seam, self.of) for seam in program.seams]
         blocks: list[str] = []
         for taken in program.takes:
             block = self.blocks.block(taken.name)
@@ -329,6 +384,7 @@ class _Linking:
             seams.extend(carrying.seams(taken.name, {seam.name for seam in seams}))
             blocks.append(f"{taken.name} = {_spoken(block)}")
         finds.extend(self.blocks.found_again)
+        seams = matched(seams, program.matches, self.of)
         return Draft(
             name=program.name,
             doc=program.doc,
@@ -337,7 +393,7 @@ class _Linking:
             graph=self.graph,
             kind=program.makes.name if program.makes is not None else None,
             pieces=pieces,
-            seams=tuple(seams),
+            seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams),
             checks=tuple(checks),
             finds=tuple(finds),
             choices=choices,
@@ -345,6 +401,19 @@ class _Linking:
             names=names,
             blocks=tuple(blocks),
         )
+
+    def _all_there(self, pieces: Mapping[str, PieceLines]) -> None:
+        """Raises `Problems` where the recipe's own lines name what alterations took away."""
+        program = self.program
+        lost = [
+            each
+            for name, own in program.pieces.items()
+            if name in pieces
+            for each in lost_by_piece(own, pieces[name])
+        ]
+        lost.extend(lost_by_seams(program.seams, pieces))
+        if lost:
+            raise Problems(lost)
 
     def _choice(self, name: str, choice: Choice) -> Choice:
         default = self.settings.get(choice.name)

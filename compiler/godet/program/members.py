@@ -15,12 +15,15 @@ from dataclasses import replace
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CONDITION, CURVE, DART, LEVEL, POINT, RATIO, Type
+from godet.graph.types import CONDITION, CURVE, DART, DOUBLE_DART, LENGTH, LEVEL, POINT, RATIO, Type
 from godet.language import tree
 from godet.program.scopes import Scope
 from godet.program.values import BROKEN, BlockMeaning, Broken, Meaning, PieceMeaning, Value
 
 TYPE_OF_SORT: dict[str, Type] = {"point": POINT, "level": LEVEL, "edge": CURVE, "dart": DART}
+SORT_OF_TYPE: dict[Type, str] = {type: sort for sort, type in TYPE_OF_SORT.items()} | {
+    DOUBLE_DART: "dart"
+}
 
 
 def member(owner: PieceMeaning | BlockMeaning, name: tree.Word, scope: Scope) -> Meaning:
@@ -68,8 +71,8 @@ def lineage(piece: PieceMeaning) -> Iterator[PieceMeaning]:
 
 
 def passed_on(base: PieceMeaning, name: str, place: Place, asking: Scope) -> Meaning | None:
-    """What a piece gives to one drafted from it: its points, edges and levels, none of the values
-    that only helped to draw it."""
+    """What a piece gives to one drafted from it: its points, edges, levels and darts, none of the
+    values that only helped to draw it."""
     if base.scope is None:
         return promised(base, name, place, asking)
     statement = base.scope.statements.get(name)
@@ -78,6 +81,8 @@ def passed_on(base: PieceMeaning, name: str, place: Place, asking: Scope) -> Mea
     ):
         base.scope.asked.add(name)
         return base.scope.own(name)
+    if base.scope.alterations and base.scope.inherits is not None:
+        return base.scope.inherits.find(name, place, asking)
     deeper = base_of(base)
     return passed_on(deeper, name, place, asking) if deeper is not None else None
 
@@ -86,6 +91,8 @@ def names_passed_on(base: PieceMeaning) -> tuple[str, ...]:
     """The names that `passed_on` finds."""
     names: list[str] = []
     for piece in lineage(base):
+        if piece.scope is not None and piece.scope.alterations and piece.scope.inherits:
+            names.extend(piece.scope.inherits.names())
         names.extend(_promises(piece))
         for name, statement in piece.scope.statements.items() if piece.scope is not None else ():
             edge = isinstance(statement, tree.CurveIs) and statement.edge
@@ -94,7 +101,7 @@ def names_passed_on(base: PieceMeaning) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
 
 
-_PASSED_ON = (tree.PointIs, tree.LevelIs)
+_PASSED_ON = (tree.PointIs, tree.LevelIs, tree.DartOn, tree.DoubleDart, tree.MeetingDarts)
 
 
 def promised(owner: PieceMeaning, name: str, place: Place, scope: Scope) -> Meaning | None:
@@ -130,11 +137,23 @@ def own(piece: str, sort: str, name: str, type: Type, place: Place, scope: Scope
     return scope.session.node("own", type=type, place=place, piece=piece, sort=sort, name=name)
 
 
+def altered(piece: str, sort: str, name: str, type: Type, place: Place, scope: Scope) -> Value:
+    """A placeholder for something that a piece has from its base once that is altered."""
+    return scope.session.node("altered", type=type, place=place, piece=piece, sort=sort, name=name)
+
+
 def outline_of(piece: PieceMeaning, place: Place, scope: Scope) -> Value:
     """All edges of a piece together."""
     if piece.scope is not None:
         return own(piece.name, "outline", "", CURVE, place, scope)
     return taken(piece, "outline", "", CURVE, place, scope)
+
+
+def width_of(piece: PieceMeaning, level: str, place: Place, scope: Scope) -> Value:
+    """The width of a drawn piece along one of its levels, as sewn."""
+    if piece.scope is not None:
+        return own(piece.name, "width", level, LENGTH, place, scope)
+    return taken(piece, "width", level, LENGTH, place, scope)
 
 
 def times_of(title: str, place: Place, scope: Scope) -> Value:

@@ -8,16 +8,21 @@ Out: its scope, and the `PieceLines` that keep what the piece says of itself.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
-from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CONDITION, CURVE, DIRECTION, LENGTH, POINT, Type
+from godet.graph.types import CONDITION, CURVE, LENGTH, POINT
 from godet.language import tree
-from godet.program.expressions import direction, evaluate, wanted
-from godet.program.members import lineage, names_passed_on, passed_on, type_passed_on
-from godet.program.program import CutLine, EdgeLine, NotchLine, PieceLines
+from godet.program.alterations import AlterationLine
+from godet.program.altering_lines import altering_lines
+from godet.program.dressing import Dressing
+from godet.program.expressions import evaluate, wanted
+from godet.program.inheriting import FromAltered, FromBase
+from godet.program.laying import met
+from godet.program.members import (
+    lineage,
+)
+from godet.program.program import DartLine, EdgeLine, PieceLines
 from godet.program.scopes import Scope
 from godet.program.values import (
     BROKEN,
@@ -26,11 +31,19 @@ from godet.program.values import (
     Meaning,
     PieceMeaning,
     Value,
-    wrong_type,
 )
 from godet.program.yields import Yield
 
-_NAMED = (tree.PointIs, tree.CurveIs, tree.LevelIs, tree.Let, tree.Find)
+_NAMED = (
+    tree.PointIs,
+    tree.CurveIs,
+    tree.LevelIs,
+    tree.DartOn,
+    tree.DoubleDart,
+    tree.MeetingDarts,
+    tree.Let,
+    tree.Find,
+)
 _DRESSING = (
     tree.NotchAt,
     tree.Allow,
@@ -52,7 +65,6 @@ _BELONGS: dict[type[tree.Statement], str] = {
     tree.Range: _OF_A_MEASURE,
     tree.Estimate: _OF_A_MEASURE,
 }
-_ONCE = (tree.Fold, tree.Grain, tree.CutOf, tree.Title)
 
 
 def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root: Scope) -> Scope:
@@ -61,9 +73,12 @@ def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root
     scope.fixed["origin"] = _origin(scope)
     if base is not None:
         scope.give(tree.Word("base", base.place), tree.Base(base.place, base))
-        scope.inherits = _FromBase(scope)
+        scope.inherits = FromBase(scope)
     misplaced = False
     for statement in piece.body:
+        if isinstance(statement, tree.Alter):
+            _enter_alterations(scope, statement, base)
+            continue
         # told of the first of such lines: they have one heading too few
         if not isinstance(statement, _NAMED + _DRESSING) and not misplaced:
             where = _BELONGS.get(type(statement), "put it at the recipe's level, behind `end`")
@@ -71,7 +86,31 @@ def piece_scope(name: str, piece: tree.Piece, base: tree.Expression | None, root
         misplaced = not isinstance(statement, _NAMED + _DRESSING)
         if isinstance(statement, _NAMED):
             scope.give(statement.name, statement)
+    if base is not None:
+        _edges_for_darts(scope)
     return scope
+
+
+def _enter_alterations(scope: Scope, statement: tree.Alter, base: tree.Expression | None) -> None:
+    session = scope.session
+    if base is None:
+        session.report(problem("alters-nothing", statement.place))
+    elif scope.alterations:
+        session.report(problem("altered-twice", statement.place))
+    else:
+        scope.alterations = statement.steps
+        scope.inherits = FromAltered(scope, FromBase(scope))
+
+
+def _edges_for_darts(scope: Scope) -> None:
+    """An edge that the piece only puts a dart on is its base's, once altered, with that dart."""
+    for statement in list(scope.statements.values()):
+        if isinstance(statement, tree.DartOn) and statement.edge.text not in scope.statements:
+            edge = statement.edge
+            inherited = tree.Inherited(edge.place, edge)
+            whole = tree.Part(edge.place, inherited, None, None, False, None, None)
+            chain = tree.Chain(edge.place, (whole,), ())
+            scope.give(edge, tree.CurveIs(statement.place, edge, chain, edge=True))
 
 
 def _origin(scope: Scope) -> Value:
@@ -95,7 +134,7 @@ def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
     named = base.value.name if isinstance(base.value, tree.Name) else ""
     # whatever is drawn on the way is known by the piece it is drawn for
     asking = Scope(scope.session, scope.define, parent=outside, title=scope.title)
-    meaning = outside.piece(named) or evaluate(base.value, asking)
+    meaning = outside.fixed.get(named) or outside.piece(named) or evaluate(base.value, asking)
     if isinstance(meaning, PieceMeaning) and meaning.scope is not None:
         # asked for here, so that pieces drafted from each other are found where the circle closes
         deeper = meaning.scope.own("base")
@@ -108,29 +147,6 @@ def base_meaning(base: tree.Base, scope: Scope) -> Meaning:
     return scope.session.report(problem("base-is-no-piece", base.place, found=meaning, hint=hint))
 
 
-@dataclass(frozen=True, slots=True)
-class _FromBase:
-    """What a piece has from its base, which is worked out when first asked for."""
-
-    scope: Scope
-
-    def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
-        base = self._base()
-        return passed_on(base, name, place, asking) if base is not None else None
-
-    def names(self) -> tuple[str, ...]:
-        base = self._base()
-        return names_passed_on(base) if base is not None else ()
-
-    def type_of(self, name: str) -> Type | None:
-        base = self._base()
-        return type_passed_on(base, name) if base is not None else None
-
-    def _base(self) -> PieceMeaning | None:
-        base = self.scope.own("base")
-        return base if isinstance(base, PieceMeaning) else None
-
-
 def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     """All that the piece says of itself, as nodes."""
     base = scope.own("base")
@@ -140,6 +156,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     levels: dict[str, int] = {}
     edges: dict[str, EdgeLine] = {}
     values: dict[str, int] = {}
+    darts: dict[str, DartLine] = {}
     for name, statement in scope.statements.items():
         meaning = scope.own(name)
         if isinstance(statement, tree.Base):
@@ -156,9 +173,17 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
             blends = yields.drawn[(scope.title, name)].blends
             begins_with = _begins_with(statement, scope)
             edges[name] = EdgeLine(meaning.node, statement.place, blends, begins_with)
+        elif isinstance(statement, tree.DartOn):
+            darts[name] = _dart_on(meaning, statement, scope)
+        elif isinstance(statement, tree.DoubleDart):
+            darts[name] = DartLine(meaning.node, "double", statement.place)
+        elif isinstance(statement, tree.MeetingDarts):
+            graph = scope.session.graph
+            upper, lower = graph[meaning.node].inputs
+            darts[name] = met(upper, lower, graph, statement.place)
         else:
             values[name] = meaning.node
-    dressing = _Dressing(scope)
+    dressing = Dressing(scope)
     for line in piece.body:
         dressing.read(line)
     when = wanted(piece.when, scope, CONDITION, "`when`") if piece.when is not None else None
@@ -173,6 +198,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         notches=tuple(dressing.notches),
         allowances=dressing.allowances,
         allowed_at=dressing.allowed_at,
+        corners=dressing.corners,
         fold=dressing.fold,
         grain=dressing.grain,
         cut=dressing.cut,
@@ -182,7 +208,22 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         values=values,
         follows=_followed(piece, scope),
         step=scope.title in scope.session.steps,
+        darts=darts,
+        alterations=_alterations(scope),
     )
+
+
+def _alterations(scope: Scope) -> tuple[AlterationLine, ...]:
+    inherits = scope.inherits
+    if not isinstance(inherits, FromAltered):
+        return ()
+    return altering_lines(scope.alterations, scope, inherits.base)
+
+
+def _dart_on(dart: Value, statement: tree.DartOn, scope: Scope) -> DartLine:
+    edge = scope.session.graph[dart.node].inputs[0]
+    strays = scope.session.node("dart_strays", edge, dart, type=LENGTH, place=statement.place)
+    return DartLine(dart.node, "dart", statement.place, statement.edge.text, strays.node)
 
 
 def _begins_with(statement: tree.CurveIs, scope: Scope) -> str | None:
@@ -213,110 +254,3 @@ def _followed(piece: tree.Piece, scope: Scope) -> tuple[tuple[str, str], ...]:
             continue
         followed.append(edge.edge)
     return tuple(followed)
-
-
-class _Dressing:
-    """What is put on the outline: notches, allowances, fold, grain, cut, marks."""
-
-    def __init__(self, scope: Scope) -> None:
-        self.scope = scope
-        self.notches: list[NotchLine] = []
-        self.allowances: dict[str, int | None] = {}
-        self.allowed_at: dict[str, Place] = {}
-        self.fold: tuple[str, Place] | None = None
-        self.grain: int | None = None
-        self.cut: CutLine | None = None
-        self.marks: list[str] = []
-        self.title = ""
-        self.said: set[str] = set()
-
-    def read(self, line: tree.Statement) -> None:
-        if isinstance(line, _ONCE):
-            word = type(line).__name__.removesuffix("Of").lower()
-            if word in self.said:
-                self.scope.session.report(problem("given-twice", line.place, name=word))
-                return
-            self.said.add(word)
-        match line:
-            case tree.NotchAt():
-                self._notch(line)
-            case tree.Allow():
-                self._allow(line)
-            case tree.Fold() if self._is_edge(line.edge):
-                self.fold = (line.edge.text, line.place)
-            case tree.Grain():
-                self._grain(line)
-            case tree.CutOf():
-                self._cut(line)
-            case tree.Mark():
-                self._mark(line)
-            case tree.Title():
-                self.title = line.text
-            case _:
-                pass
-
-    def _is_edge(self, name: tree.Word) -> bool:
-        meaning = self.scope.meaning(name.text, name.place)
-        itself = PieceMeaning(self.scope.title, scope=self.scope)
-        own = {(piece.title, name.text) for piece in lineage(itself)}
-        if isinstance(meaning, Value) and meaning.edge in own:
-            return True
-        if not isinstance(meaning, Broken):
-            self.scope.session.report(
-                wrong_type(name.place, "this", "an edge of this piece", meaning)
-            )
-        return False
-
-    def _notch(self, line: tree.NotchAt) -> None:
-        at = wanted(line.at, self.scope, POINT, "`notch`")
-        if self._is_edge(line.edge) and isinstance(at, Value):
-            name = line.at.name if isinstance(line.at, tree.Name) else ""
-            self.notches.append(NotchLine(line.edge.text, at.node, line.place, name))
-
-    def _allow(self, line: tree.Allow) -> None:
-        amount: int | None = None
-        if line.amount is not None:
-            given = wanted(line.amount, self.scope, LENGTH, "`allow`")
-            if isinstance(given, Broken):
-                return
-            amount = given.node
-        for edge in line.edges:
-            if not self._is_edge(edge):
-                continue
-            if edge.text in self.allowances:
-                self.scope.session.report(problem("given-twice", edge.place, name=edge.text))
-            self.allowances[edge.text] = amount
-            self.allowed_at[edge.text] = line.place
-
-    def _grain(self, line: tree.Grain) -> None:
-        origin = self.scope.fixed["origin"]
-        assert isinstance(origin, Value)
-        if line.direction.how not in ("down", "up", "outward", "inward", "at"):
-            self.scope.session.report(problem("grain-direction", line.direction.place))
-            return
-        way = direction(line.direction, origin, origin, self.scope)
-        if isinstance(way, Value) and way.type == DIRECTION:
-            self.grain = way.node
-
-    def _cut(self, line: tree.CutOf) -> None:
-        count = line.count
-        whole = isinstance(count, tree.Number) and count.quantity.kind == "bare"
-        value = count.quantity.value if isinstance(count, tree.Number) else Fraction(0)
-        if not whole or value.denominator != 1 or value < 1:
-            typed = count.typed if isinstance(count, tree.Number) else "this"
-            self.scope.session.report(problem("cut-count", count.place, count=typed))
-            return
-        self.cut = CutLine(int(value), line.cloth.text, line.mirrored, line.place)
-
-    def _mark(self, line: tree.Mark) -> None:
-        """Only a point that the piece names can be marked: a mark is printed with its name."""
-        for name in line.names:
-            meaning = self.scope.meaning(name.text, name.place)
-            named = not isinstance(self.scope.statements.get(name.text), tree.Let)
-            is_point = isinstance(meaning, Value) and meaning.type == POINT
-            if is_point and named and name.text not in self.scope.fixed:
-                self.marks.append(name.text)
-            elif not isinstance(meaning, Broken):
-                self.scope.session.report(
-                    wrong_type(name.place, "`mark`", "a named point of the piece", meaning)
-                )

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.types import Type
 from godet.language.tree import BlockNamed
+from godet.program.alterations import AlterationLine
 from godet.program.kinds import Kind
 from godet.program.values import BlendNote
 
@@ -23,6 +25,7 @@ class EdgeLine:
     place: Place
     blends: tuple[BlendNote, ...] = ()
     begins_with: str | None = None  # the base's edge, of another name, that its first part is of
+    sewn: int | None = None  # its length as sewn, where something on it is taken up
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +37,47 @@ class NotchLine:
     inherited: bool = False  # from a base whose edge may have been replaced there
 
 
+DartManner = Literal["dart", "double", "pleat", "tuck", "gathers", "ease"]
+
+
+@dataclass(frozen=True, slots=True)
+class DartLine:
+    """A dart, or what takes up as much in another manner."""
+
+    node: int
+    manner: DartManner
+    place: Place
+    edge: str | None = None  # None: it lies inside the piece
+    strays: int | None = None  # by how much one leg was lengthened
+    moved: int | None = None  # of two that met: how far the lower one was moved to the upper
+    wider: int | None = None  # and by how much it was the wider
+    sewn_for: int | None = None  # of a tuck: how far it is stitched
+
+
+@dataclass(frozen=True, slots=True)
+class CornerLine:
+    """How the allowance of an edge ends at one of its corners."""
+
+    at: int  # a point
+    shape: str  # square, mitred, rounded or folded
+    place: Place
+    inherited: bool = False  # from a base whose edge may have been replaced there
+
+
 @dataclass(frozen=True, slots=True)
 class CutLine:
     count: int
     cloth: str
     mirrored: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeLine:
+    """By how much an alteration made an edge shorter, as sewn, that ought to stay as it was."""
+
+    edge: str
+    shorter: int
     place: Place
 
 
@@ -62,8 +101,21 @@ class PieceLines:
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
     follows: tuple[tuple[str, str], ...] = ()  # (piece, edge): it is drawn anew where these are
+    parted: bool = False  # only a part of its base is kept, and not all that was marked on it
     step: bool = False  # drawn on the way to another piece, and never cut
     allowed_at: Mapping[str, Place] = field(default_factory=dict)  # by edge: the line that says so
+    corners: Mapping[str, tuple[CornerLine, ...]] = field(default_factory=dict)  # by edge
+    darts: Mapping[str, DartLine] = field(default_factory=dict)
+    widths: Mapping[str, int] = field(default_factory=dict)  # as sewn, by level; once linked
+
+    changes: tuple[ChangeLine, ...] = ()  # by the alterations of its base
+    alterations: tuple[AlterationLine, ...] = ()  # of its base, one after the other
+
+    @property
+    def members(self) -> frozenset[str]:
+        """The names that a kind may promise of it: of its darts, those on an edge."""
+        darts = {name for name, line in self.darts.items() if line.manner == "dart"}
+        return frozenset({*self.points, *self.edges, *self.levels, *darts})
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +158,17 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
+class PointLine:
+    """A named point of a piece, as a seam speaks of it."""
+
+    piece: str
+    name: str
+    node: int
+    place: Place
+    inherited: bool = False  # from a block, whose edge may have been replaced there
+
+
+@dataclass(frozen=True, slots=True)
 class SeamLine:
     name: str
     first: tuple[tuple[str, str, bool], ...]  # (piece, edge, whole)
@@ -114,6 +177,19 @@ class SeamLine:
     easing: int | None
     after: tuple[str, ...]
     place: Place
+    begun: tuple[PointLine, PointLine] | None = None  # where each side begins
+    between: tuple[PointLine, PointLine] | None = None  # of the first side: where it is eased
+    matches: tuple[PointLine, ...] = ()  # where both sides are notched
+    lengths: tuple[int, int] | None = None  # of both sides as sewn; once linked
+
+
+@dataclass(frozen=True, slots=True)
+class MatchLine:
+    """A seam, the recipe's own or one that comes from a block, and where it is notched."""
+
+    seam: str
+    points: tuple[PointLine, ...]
+    place: Place  # of the seam's name
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,5 +240,6 @@ class Program:
     finds: tuple[FindLine, ...]
     pieces: Mapping[str, PieceLines]
     seams: tuple[SeamLine, ...]
+    matches: tuple[MatchLine, ...]
     checks: tuple[CheckLine, ...]
     place: Place

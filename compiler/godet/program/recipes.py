@@ -24,7 +24,7 @@ from godet.program.not_used import names_not_used
 from godet.program.pieces import piece_lines
 from godet.program.program import FindLine, PieceLines, Program
 from godet.program.scopes import Scope, Session
-from godet.program.seams_and_checks import check_lines, seam_lines
+from godet.program.seams_and_checks import check_lines, match_lines, seam_lines
 from godet.program.settings import set_lines
 from godet.program.statements import definer, find_line
 from godet.program.top_names import enter, piece_scopes, try_definitions
@@ -81,7 +81,8 @@ def _typed(
             vocabulary.own(definition.name.text)
         tell_missing(session, file, yields.definitions, library)
         return None, tuple(session.problems)
-    seams, checks = seam_lines(file, root), check_lines(file, root)
+    seams, matches = seam_lines(file, root), match_lines(file, root)
+    checks = check_lines(file, root)
     settings = set_lines(file, takes, root)
     steps, finds = _steps_and_finds(yields, session)
     for wrong in unused(graph, finds) if len(finds) == len(yields.finds) else ():
@@ -109,6 +110,7 @@ def _typed(
         finds=finds,
         pieces={**lines, **steps},
         seams=seams,
+        matches=matches,
         checks=checks,
         place=heading.recipe.place,
     )

@@ -1,4 +1,4 @@
-"""A value with its unit, as a person writes it.
+"""A value with its unit, as a person writes it, and words in a row.
 
 said(1045.0, LENGTH, "cm")   # "104.5 cm"
 """
@@ -6,6 +6,7 @@ said(1045.0, LENGTH, "cm")   # "104.5 cm"
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from godet.base.quantities import LengthUnit, spoken
 from godet.graph.types import ANGLE, AREA, LENGTH, Type
@@ -24,6 +25,12 @@ def said(value: float, type: Type, units: LengthUnit) -> str:
     if type == ANGLE:
         return _short(f"{math.degrees(value):.1f}") + " degrees"
     return _short(f"{value:.4f}")
+
+
+def all_of(words: Sequence[str]) -> str:
+    """Words in a row: "a, b and c"."""
+    *before, last = words
+    return f"{', '.join(before)} and {last}" if before else last
 
 
 def _short(number: str) -> str:

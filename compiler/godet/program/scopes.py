@@ -16,7 +16,7 @@ from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Fix, Note, Problem, problem
 from godet.graph.node import Constant, Graph
-from godet.graph.types import CURVE, LEVEL, POINT, Type
+from godet.graph.types import CURVE, DART, DOUBLE_DART, LEVEL, POINT, Type
 from godet.language import tree
 from godet.program.editions import on_its_way_out
 from godet.program.kinds import Kind
@@ -40,6 +40,9 @@ _TYPES: dict[type[tree.Statement], Type] = {
     tree.PointIs: POINT,
     tree.LevelIs: LEVEL,
     tree.CurveIs: CURVE,
+    tree.DartOn: DART,
+    tree.DoubleDart: DOUBLE_DART,
+    tree.MeetingDarts: DOUBLE_DART,
 }
 
 
@@ -142,6 +145,10 @@ class Scope:
     # used names that are on their way out, with the edition of the file that uses them
     marks: dict[str, tuple[tree.Deprecated, int]] = field(default_factory=dict)
     found: dict[str, Meaning] = field(default_factory=dict)
+    # what is done to the base of a piece before its own lines
+    alterations: tuple[tree.Alteration, ...] = ()
+    # the names that these add, with their types, once something asked for them
+    added: dict[str, Type] | None = None
     # names that something asked for
     asked: set[str] = field(default_factory=set)
 

@@ -1,9 +1,10 @@
-"""Seams and checks of a recipe, typed.
+"""Seams, the notches on them, and checks of a recipe, typed.
 
 In: a parsed file and the recipe's scope. Out: the lines that linking and finishing go by. A seam of
-what is no edge and a check of what is no condition are problems.
+what is no edge, a notch at what is no point of a piece, and a check of what is no condition are
+problems.
 
-    seam_lines(file, root), check_lines(file, root)
+    seam_lines(file, root), match_lines(file, root), check_lines(file, root)
 """
 
 from __future__ import annotations
@@ -11,13 +12,13 @@ from __future__ import annotations
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Fix, Note, problem
-from godet.graph.types import CONDITION, LENGTH
+from godet.graph.types import CONDITION, LENGTH, POINT
 from godet.language import tree
 from godet.program.expressions import evaluate, wanted
 from godet.program.members import lineage
-from godet.program.program import CheckLine, SeamLine
+from godet.program.program import CheckLine, MatchLine, PointLine, SeamLine
 from godet.program.scopes import Scope
-from godet.program.values import Broken, Value, WholeEdge
+from godet.program.values import Broken, PieceMeaning, Value, WholeEdge
 
 
 def check_lines(file: tree.File, root: Scope) -> tuple[CheckLine, ...]:
@@ -73,9 +74,47 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
                 easing.node if easing is not None else None,
                 tuple(word.text for word in seam.after),
                 seam.place,
+                begun=_two_points(seam.begun, root),
+                between=_two_points(seam.between, root),
             )
         )
     return tuple(lines)
+
+
+def match_lines(file: tree.File, root: Scope) -> tuple[MatchLine, ...]:
+    """Where seams are notched on both sides; which of them there are is known once linked."""
+    lines = []
+    for match in (s for s in file.statements if isinstance(s, tree.Match)):
+        points = [_point(written, root) for written in match.points]
+        known = tuple(point for point in points if point is not None)
+        if match.seam.text not in root.session.lost:
+            lines.append(MatchLine(match.seam.text, known, match.seam.place))
+    return tuple(lines)
+
+
+def _two_points(
+    written: tuple[tree.Expression, tree.Expression] | None, root: Scope
+) -> tuple[PointLine, PointLine] | None:
+    if written is None:
+        return None
+    first, second = _point(written[0], root), _point(written[1], root)
+    return (first, second) if first is not None and second is not None else None
+
+
+def _point(written: tree.Expression, root: Scope) -> PointLine | None:
+    """A named point of a piece, as `front.hip_side`."""
+    value = evaluate(written, root)
+    if isinstance(value, Broken):
+        return None
+    if isinstance(written, tree.Dotted) and isinstance(value, Value) and value.type == POINT:
+        named = written.owner.name if isinstance(written.owner, tree.Name) else ""
+        owner = root.piece(named) or evaluate(written.owner, root)
+        if isinstance(owner, PieceMeaning):
+            name = written.member.text
+            piece = _sewn_piece((owner.title, name), written, root)
+            return PointLine(piece, name, value.node, written.place) if piece is not None else None
+    root.session.report(problem("match-needs-point", written.place, found=value))
+    return None
 
 
 def _side(

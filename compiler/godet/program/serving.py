@@ -25,7 +25,7 @@ def why_not(taken: Taken, block: Draft, drafted_from: Set[str]) -> Iterator[str]
             if not promise.optional or promise.name in drafted_from:
                 yield f"it has no piece {promise.name}"
             continue
-        have = {*piece.points, *piece.edges, *piece.levels}
+        have = piece.members
         for member in promise.members.values():
             if not member.optional and member.name not in have:
                 yield f"it has no {member.sort} {promise.name}.{member.name}"

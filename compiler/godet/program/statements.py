@@ -17,9 +17,9 @@ from godet.base.problems import Problem, problem
 from godet.graph.types import LENGTH, LEVEL, POINT, Type, Words
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
-from godet.program.curves import Drawn, draw
+from godet.program.dart_meanings import dart_meaning
+from godet.program.edges import curve_meaning
 from godet.program.expressions import LITERAL_TYPES, evaluate, quantity, wanted
-from godet.program.kinds import Kind
 from godet.program.own_functions import of_type
 from godet.program.pieces import base_meaning, step
 from godet.program.program import Choice, FindLine, Measure
@@ -41,7 +41,9 @@ def definer(yields: Yield) -> Definer:
             case tree.PointIs():
                 return wanted(statement.value, scope, POINT, f"point `{name}`")
             case tree.CurveIs():
-                return _curve(scope, name, statement, yields)
+                return curve_meaning(scope, name, statement, yields)
+            case tree.DartOn() | tree.DoubleDart() | tree.MeetingDarts():
+                return dart_meaning(scope, name, statement, yields)
             case tree.LevelIs():
                 return _level(scope, statement)
             case tree.Find():
@@ -65,31 +67,6 @@ def definer(yields: Yield) -> Definer:
                 return BROKEN
 
     return define
-
-
-def _curve(scope: Scope, name: str, statement: tree.CurveIs, yields: Yield) -> Meaning:
-    drawn = draw(statement.chain, scope)
-    if isinstance(drawn, Broken):
-        return BROKEN
-    curve = drawn.curve
-    if not statement.edge:
-        scope.session.blends[curve.node] = drawn.blends
-        return curve
-    # a step of `front` is titled "front flared": its edges begin where those of the front do
-    first_end = _first_end(yields.makes, scope.title.partition(" ")[0], name)
-    if first_end is not None:
-        session = scope.session
-        curve = session.node(
-            "from_the", curve, type=curve.type, place=statement.place, which=first_end
-        )
-    yields.drawn[(scope.title, name)] = Drawn(curve, drawn.blends)
-    return Value(curve.type, curve.node, (scope.title, name))
-
-
-def _first_end(kind: Kind | None, piece: str, edge: str) -> str | None:
-    promise = kind.pieces.get(piece) if kind is not None else None
-    member = promise.members.get(edge) if promise is not None else None
-    return member.first_end if member is not None else None
 
 
 def _level(scope: Scope, statement: tree.LevelIs) -> Meaning:

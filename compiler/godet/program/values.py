@@ -35,6 +35,7 @@ class Value:
 @dataclass(frozen=True, slots=True)
 class BlendNote:
     gives: int  # a node: mm of width that the blend gives, negative when it takes
+    strays: int  # a node: mm from the corner to the rounding
     over: int
     at: str  # the point's name, or words for it
     place: Place

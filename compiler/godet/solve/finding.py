@@ -114,4 +114,5 @@ def _breaches(
         Breach("range-upside-down", upside_down, span),
         Breach("no-answer-in-range", none, closest),
         Breach("many-answers", many, {**span, **answers}),
+        Breach("equation-flat", found.flat & ~upside_down, {**span, "value": found.root}),
     )

@@ -23,7 +23,7 @@ from godet.solve.elimination import Eliminated, eliminated, moves
 from godet.solve.evaluator import Evaluator
 from godet.solve.ranges import Ranges
 from godet.solve.rank import unsettled_blame
-from godet.solve.roots import CLOSE_ENOUGH
+from godet.solve.roots import CLOSE_ENOUGH, DOUBTFUL
 from godet.solve.schedule import FindStep
 from godet.solve.trials import Bodies, Floats, sides_and_slopes
 
@@ -31,7 +31,6 @@ _STEPS = 60
 _HALVINGS = 12
 # of the range: after a step as small the error, which each step squares, is below rounding
 _LAST_STEP = 1e-10
-_DOUBTFUL = 1e-7  # an equation so near to following from the others settles nothing surely
 _NUDGE = 1 / 16  # of the range: where nothing says which way an unknown should move
 
 
@@ -70,7 +69,7 @@ def solve_newton(evaluator: Evaluator, step: FindStep, ranges: Ranges, lanes: Bo
         _blame(search, int(lane), int(lanes[lane])) for lane in np.nonzero(~met & ~hopeless)[0]
     ]
     # where the equations only touch, values close by do as well as far as can be told
-    system = eliminated(search.slopes, ranges.span, _DOUBTFUL)
+    system = eliminated(search.slopes, ranges.span, DOUBTFUL)
     blames += [
         unsettled_blame(system, int(lanes[lane]), int(lane))
         for lane in np.nonzero(met & ~system.whole() & ~hopeless)[0]

@@ -27,6 +27,9 @@ Residual: TypeAlias = Callable[[Floats, Bodies], Floats]
 SAMPLES = 16
 _STEPS = 80
 _LANES = 8_192  # trial values computed at once, so that their numbers stay in the cache
+_BESIDE = 1e-6  # of the range: how far on either side of a root it is tried how flat it is
+# of what an equation says elsewhere: so near to saying nothing it settles nothing surely
+DOUBTFUL = 1e-7
 CLOSE_ENOUGH = 1e-6  # mm or radians: a "root" farther off than this is a jump
 
 
@@ -39,6 +42,7 @@ class Roots:
     closest: Floats  # the smallest distance between the two sides among the samples
     closest_at: Floats
     tie: NDArray[np.bool_]  # two roots equally near to the reference
+    flat: NDArray[np.bool_]  # the sides hardly change at the root, though they do elsewhere
 
 
 def roots(
@@ -68,7 +72,25 @@ def roots(
     count = np.sum(~np.isnan(every), axis=0).astype(np.intp)
     least, _ = _chosen(every, "lowest", None)
     most, _ = _chosen(every, "highest", None)
-    return Roots(root, count, least, most, distance[nearest, each], grid[nearest, each], tie)
+    flat = _flat(residual, grid, sides, root)
+    return Roots(root, count, least, most, distance[nearest, each], grid[nearest, each], tie, flat)
+
+
+def _flat(residual: Residual, grid: Floats, sides: Floats, root: Floats) -> NDArray[np.bool_]:
+    """The bodies (B,) where values near the root do as well as far as can be told: the sides change
+    less than a `DOUBTFUL` share of what they change in the steepest step of the grid."""
+    flat = np.zeros(len(root), dtype=bool)
+    lanes = np.nonzero(~np.isnan(root))[0]
+    if not len(lanes):
+        return flat
+    lowest, highest, at = grid[0, lanes], grid[-1, lanes], root[lanes]
+    little = _BESIDE * (highest - lowest)
+    before, behind = np.maximum(at - little, lowest), np.minimum(at + little, highest)
+    change = np.abs(residual(behind, lanes) - residual(before, lanes)) / (behind - before)
+    with np.errstate(invalid="ignore"):
+        steps = np.abs(np.diff(sides[:, lanes], axis=0)) / np.diff(grid[:, lanes], axis=0)
+    flat[lanes] = change <= DOUBTFUL * np.nan_to_num(steps).max(axis=0)
+    return flat
 
 
 def _root(

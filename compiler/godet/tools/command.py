@@ -17,7 +17,7 @@ from godet import __version__
 VERBS = {
     "draft": "draft a recipe for one body and write the pieces",
     "check": "read recipes and tell what is wrong, without a body",
-    "explain": "tell where a point or a length comes from",
+    "explain": "tell where a point or a length comes from, and what moves it",
     "fmt": "lay out recipe files in the one layout",
     "measures": "list the measures a recipe needs and how to take each",
 }

@@ -127,6 +127,24 @@ def prepare(request: Request, compiled: Compiled) -> tuple[Prepared | None, tupl
     return prepared_for([body], fabrics, choices, compiled.draft), tuple(problems)
 
 
+def prepare_all(
+    requests: Sequence[Request], compiled: Compiled
+) -> tuple[Prepared | None, tuple[Problem, ...]]:
+    """Requests that differ in their bodies alone, prepared together."""
+    each, problems = [], dict[Problem, None]()
+    for request in requests:
+        prepared, found = prepare(request, compiled)
+        problems |= dict.fromkeys(found)
+        if prepared is not None:
+            each.append(prepared)
+    if len(each) < len(requests) or not each:
+        return None, tuple(problems)
+    bodies = [body for prepared in each for body in prepared.bodies]
+    first = each[0]
+    together = prepared_for(bodies, first.fabrics, first.choices, first.draft)
+    return together, tuple(problems)
+
+
 def _unused_cloths(fabrics: Mapping[str, Fabric], draft: Draft) -> list[Problem]:
     """A cloth that no piece is cut of is a slip in its name."""
     cut_of = {piece.cut.cloth for piece in draft.pieces.values() if piece.cut is not None}

@@ -1,7 +1,7 @@
-"""Where a value comes from: its closed form, its statements, its value, what each measure does.
+"""Where a value comes from: its closed form, its statements, its value, what moves it.
 
 In: a linked draft, the name of a value (`front.hip_side`, `side_out`, `top.front.side`), and a
-body's inputs or none. Out: an `Explanation`, and `told`, its text. An unknown name is a problem.
+body's inputs or none. Out: an `Explanation`. An unknown name is a problem.
 
     explanation, problems = explain(draft, "front.hip_side", inputs, texts, "cm")
 """
@@ -9,9 +9,8 @@ body's inputs or none. Out: an `Explanation`, and `told`, its text. An unknown n
 from __future__ import annotations
 
 import difflib
-import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -19,14 +18,27 @@ import numpy as np
 
 from godet.base.problems import Problem, problem
 from godet.base.quantities import LengthUnit
-from godet.geometry.dual import Dual, tangent_of
 from godet.graph.algebra import ClosedForms
-from godet.graph.types import ANGLE, CONDITION, CURVE, LENGTH, LEVEL, POINT, Type, Words
+from godet.graph.node import Graph
+from godet.graph.taken_up import sewn_inputs
+from godet.graph.types import (
+    CONDITION,
+    CURVE,
+    DART,
+    DOUBLE_DART,
+    GATHERS,
+    LENGTH,
+    LEVEL,
+    POINT,
+    Type,
+    Words,
+)
 from godet.program.draft import Draft
-from godet.program.measured import measures_among
-from godet.program.saying import said
+from godet.program.measured import measures_behind
 from godet.solve.inputs import Inputs
 from godet.solve.solver import solve
+from godet.tools.curve_words import drawn_from
+from godet.tools.effects import Asked, Effect, effects, sort_of
 from godet.tools.failing import failure_problems
 
 _MOST_STATEMENTS = 30
@@ -40,23 +52,16 @@ class StatementLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Effect:
-    """What a little more of one measure does to the value."""
-
-    measure: str
-    step: str  # "1 cm more"
-    moves: tuple[float, ...]  # mm (or radians) across and down, or of the one number
-
-
-@dataclass(frozen=True, slots=True)
 class Explanation:
     name: str
     type: Type
-    formula: tuple[str, ...]
+    formula: tuple[str, ...]  # of a point two, of a curve that has none nothing
+    drawn: tuple[str, ...]  # of a curve: its parts as it runs
     statements: tuple[StatementLine, ...]
     body: str | None
     # mm: across and down; one number; or a curve's length; words where it is no number
     value: tuple[float, ...] | str | None
+    width: float | None  # mm, of the piece along a level
     effects: tuple[Effect, ...]
     estimated: Mapping[str, str]
 
@@ -76,33 +81,120 @@ def explain(
         return None, (problem("unknown-name", None, name=name, hint=hint),)
     graph = draft.graph
     node_type = graph[node].type
-    target = node
-    if node_type == CURVE:
-        target = graph.add("length", (node,), type=LENGTH, place=graph.places[node])
+    asked = _asked(draft, name, node)
+    target = asked[0].node
     outcome = None
     if inputs is not None:
-        outcome = solve(graph, draft.finds, [target, *_conditions(draft, target)], inputs)
+        nodes = [each.node for each in asked]
+        outcome = solve(graph, draft.finds, [*nodes, *_conditions(draft, target)], inputs)
         if not outcome.holds(target, 0):
             return None, failure_problems(outcome, draft, units)
+        # what goes with the value may fail by itself: a line that only touches the piece
+        asked = tuple(each for each in asked if outcome.holds(each.node, 0))
 
     def taken(condition: int) -> bool | None:
         known = outcome is not None and outcome.holds(condition, 0)
         return bool(outcome.value(condition, 0)) if outcome is not None and known else None
 
     is_number = not isinstance(node_type, Words) and node_type != CONDITION
-    names = _shortest_names(draft)
-    forms = ClosedForms(graph, {n: s for n, s in names.items() if n != target}, units, taken)
+    names = _names(draft, name)
+    forms = ClosedForms(graph, {n: s for n, s in names.items() if n != node}, units, taken)
+    width = next((each.node for each in asked if each.sort == "width"), None)
     explanation = Explanation(
         name=name,
         type=node_type,
-        formula=forms.text(target),
+        formula=_formula(graph, node, forms),
+        drawn=drawn_from(graph, node, names, units) if node_type == CURVE else (),
         statements=_statements(draft, node, name, texts),
         body=inputs.labels[0] if inputs is not None else None,
         value=_value(outcome.value(target, 0)) if outcome is not None else None,
-        effects=_effects(draft, target, inputs) if inputs is not None and is_number else (),
-        estimated=_estimated(draft, target, inputs) if inputs is not None else {},
+        width=float(outcome.value(width, 0)) if outcome and width is not None else None,
+        effects=_effects(draft, asked, inputs, units) if inputs is not None and is_number else (),
+        estimated=_estimated(draft, node, inputs) if inputs is not None else {},
     )
     return explanation, ()
+
+
+def _effects(
+    draft: Draft, asked: tuple[Asked, ...], inputs: Inputs, units: LengthUnit
+) -> tuple[Effect, ...]:
+    """All but what a choice does to itself."""
+    return tuple(
+        effect
+        for effect in effects(draft, asked, inputs, units)
+        if effect.sort != "choice" or draft.choices[effect.cause].node != asked[0].node
+    )
+
+
+def _asked(draft: Draft, name: str, node: int) -> tuple[Asked, ...]:
+    """What is to be told of the value itself, then of what goes with it: the edges through a point,
+    the width of the piece along a level."""
+    graph, type, place = draft.graph, draft.graph[node].type, draft.graph.places[node]
+    piece, _, own = name.rpartition(".")
+
+    def length(curve: int, words: str) -> Asked:
+        inputs = sewn_inputs(graph, "length", (curve,))
+        measured = graph.add("length", inputs, type=LENGTH, place=graph.places[curve])
+        return Asked(measured, "length", words)
+
+    if type == CURVE:
+        return (length(node, _edge_words(draft, piece, own)),)
+    lines = draft.pieces.get(piece)
+    if type == POINT:
+        edges = sorted(lines.edges.items()) if lines is not None else []
+        through = [
+            length(edge.curve, _edge_words(draft, piece, edge_name))
+            for edge_name, edge in edges
+            if node in _points_of(graph, edge.curve)
+        ]
+        return (Asked(node, "point", own), *through)
+    if type == LEVEL:
+        line = Asked(node, "depth", f"the {own} line")
+        if lines is None:
+            return (line,)
+        return (line, Asked(lines.widths[own], "width", f"the {piece} there"))
+    if type in (DART, DOUBLE_DART):
+        wide = graph.add("dart_width", (node,), type=LENGTH, place=place)
+        return (Asked(wide, "mouth", own),)
+    if type == GATHERS:
+        return (Asked(_taken(graph, node), "length", own),)
+    return (Asked(node, sort_of(type), own),)
+
+
+def _taken(graph: Graph, node: int) -> int:
+    """The amount that is gathered or eased in; laid elsewhere it is the same."""
+    while graph[node].operation != "gathers":
+        node = graph[node].inputs[0]
+    return graph[node].inputs[3]
+
+
+def _edge_words(draft: Draft, piece: str, name: str) -> str:
+    """What to call an edge: it is a seam where it is sewn to another."""
+    sewn = {(part, edge) for seam in draft.seams for part, edge, _ in (*seam.first, *seam.second)}
+    if (piece, name) in sewn:
+        return name if name.endswith("seam") else f"the {name} seam"
+    lines = draft.pieces.get(piece)
+    return f"the {name} edge" if lines is not None and name in lines.edges else name
+
+
+def _points_of(graph: Graph, curve: int) -> set[int]:
+    """The points that a curve is drawn by, those of its parts among them."""
+    inputs = graph[curve].inputs
+    found = {n for n in inputs if graph[n].type == POINT}
+    return found.union(*(_points_of(graph, n) for n in inputs if graph[n].type == CURVE))
+
+
+def _formula(graph: Graph, node: int, forms: ClosedForms) -> tuple[str, ...]:
+    """The closed form, of a straight line that of its length; other curves and darts have
+    none."""
+    if graph[node].type in (DART, DOUBLE_DART, GATHERS):
+        return ()
+    if graph[node].type != CURVE:
+        return forms.text(node)
+    if graph[node].operation != "line":
+        return ()
+    ends = graph[node].inputs
+    return forms.text(graph.add("distance", ends, type=LENGTH, place=graph.places[node]))
 
 
 def _conditions(draft: Draft, target: int) -> list[int]:
@@ -112,9 +204,16 @@ def _conditions(draft: Draft, target: int) -> list[int]:
     return [graph[n].inputs[0] for n in reached if graph[n].operation == "either"]
 
 
-def _shortest_names(draft: Draft) -> dict[int, str]:
+def _names(draft: Draft, asked: str) -> dict[int, str]:
+    """What each node is called: as in the piece that is asked after, else as short as can be."""
+    piece = asked.rpartition(".")[0]
+
+    def order(item: tuple[str, int]) -> tuple[bool, int, str]:
+        name = item[0]
+        return name.rpartition(".")[0] != piece, len(name), name
+
     names: dict[int, str] = {}
-    for name, node in sorted(draft.names.items(), key=lambda item: (len(item[0]), item[0])):
+    for name, node in sorted(draft.names.items(), key=order):
         names.setdefault(node, name)
     return names
 
@@ -150,7 +249,7 @@ def _statements(
     draft: Draft, node: int, name: str, texts: Mapping[str, str]
 ) -> tuple[StatementLine, ...]:
     """The statements behind the value, the nearest first."""
-    names = {**_shortest_names(draft), node: name}
+    names = {**_names(draft, name), node: name}
     lines: dict[tuple[str, int], StatementLine] = {}
     steps = _reached(draft, node)
     for number in sorted(steps, key=lambda number: (steps[number], -number)):
@@ -166,86 +265,12 @@ def _statements(
     return tuple(lines.values())[:_MOST_STATEMENTS]
 
 
-def _estimated(draft: Draft, target: int, inputs: Inputs) -> dict[str, str]:
+def _estimated(draft: Draft, node: int, inputs: Inputs) -> dict[str, str]:
+    """The measures that the value needs and the body does not give, with the source of each
+    estimate."""
+    given = {name for name, values in inputs.measures.items() if not np.isnan(values[0])}
     return {
         name: draft.measures[name].estimate or ""
-        for name in _measures(draft, target)
-        if np.isnan(inputs.measures[name][0])
+        for name in measures_behind(draft.graph, draft.finds, [node], given)
+        if name not in given
     }
-
-
-def _measures(draft: Draft, target: int) -> dict[str, int]:
-    """The measures the value depends on, each with the node of its value."""
-    return measures_among(draft.graph, _reached(draft, target))
-
-
-def _effects(draft: Draft, target: int, inputs: Inputs) -> tuple[Effect, ...]:
-    """What a step of each measure does, each taken as if it were measured and the others kept."""
-    measures = _measures(draft, target)
-    values = solve(draft.graph, draft.finds, measures.values(), inputs)
-    seeded: dict[str, Any] = dict(inputs.measures)
-    for seed, (name, node) in enumerate(measures.items()):
-        tangent = np.zeros((len(measures), 1))
-        tangent[seed] = 1.0
-        seeded[name] = Dual(np.array([values.value(node, 0)]), tangent)
-    solved = solve(draft.graph, draft.finds, [target], replace(inputs, measures=seeded))
-    slopes = tangent_of(solved.values[target], len(measures))
-    effects = []
-    for seed, name in enumerate(measures):
-        angular = draft.measures[name].type == ANGLE
-        step = math.radians(1.0) if angular else 10.0
-        moves = tuple(float(part) * step for part in np.ravel(slopes[seed]))
-        if any(abs(move) > 5e-4 for move in moves):
-            effects.append(Effect(name, "1 degree more" if angular else "1 cm more", moves))
-    return tuple(effects)
-
-
-def told(explanation: Explanation, units: LengthUnit) -> str:
-    """The explanation as text."""
-    lines = [f"{explanation.name}: {explanation.type}", ""]
-    titles = ("across", "down") if len(explanation.formula) == 2 else ("value",)
-    if explanation.type == CURVE:
-        titles = ("length",)
-    lines.append(f"formula (lengths in {units}, angles in radians)")
-    lines += [f"  {t} = {f}" for t, f in zip(titles, explanation.formula, strict=True)]
-    lines += ["", "statements, the nearest first"]
-    width = max((len(line.place) for line in explanation.statements), default=0)
-    lines += [f"  {line.place:<{width}}  {line.text}" for line in explanation.statements]
-    if explanation.value is not None:
-        type = LENGTH if explanation.type in (POINT, CURVE, LEVEL) else explanation.type
-        lines += ["", f"on {explanation.body}"]
-        if isinstance(explanation.value, str):
-            lines.append(f"  {explanation.value}")
-        else:
-            values = zip(titles, explanation.value, strict=True)
-            lines += [f"  {title} {said(value, type, units)}" for title, value in values]
-        lines += [
-            f"  {name} is estimated: {source}" for name, source in explanation.estimated.items()
-        ]
-        lines += ["", "what more of each measure does"]
-        lines += [
-            f"  {effect.step} {effect.measure}: {_moved(effect, explanation)}"
-            for effect in explanation.effects
-        ]
-        if not explanation.effects:
-            lines.append("  no measure changes it")
-    return "\n".join(lines)
-
-
-def _moved(effect: Effect, explanation: Explanation) -> str:
-    if len(effect.moves) == 2:
-        across, down = effect.moves
-        parts = [_way(across, "outward", "inward"), _way(down, "down", "up")]
-        return ", ".join(part for part in parts if part)
-    (change,) = effect.moves
-    if explanation.type in (LENGTH, CURVE, LEVEL):
-        return _way(change, "longer", "shorter")
-    if explanation.type == ANGLE:
-        return f"{math.degrees(change):+.3f} degrees"
-    return f"{change:+.5f}"
-
-
-def _way(move: float, ahead: str, back: str) -> str:
-    if abs(move) < 5e-4:
-        return ""
-    return f"{abs(move):.2f} mm {ahead if move > 0 else back}"

@@ -14,10 +14,10 @@ from typing import Any
 from godet.base.places import Place
 from godet.base.problems import Note, Problem, problem
 from godet.base.quantities import LengthUnit
-from godet.graph.types import ANGLE, LENGTH, Type
+from godet.graph.types import ANGLE, LENGTH, RATIO, Type
 from godet.program.draft import Draft
 from godet.program.program import FindLine
-from godet.program.saying import said
+from godet.program.saying import all_of, said
 from godet.solve.outcome import Failure, Outcome
 from godet.tools.many_bodies import told_together
 from godet.tools.worst import how_badly
@@ -82,7 +82,7 @@ def _problem(
     if node.operation == "unknown":
         concerned = [_line(each, draft) for each in (number, *worst.others)]
         facts["name"] = f"`{concerned[0].name}`"
-        facts["names"] = _all_of(
+        facts["names"] = all_of(
             [f"`{line.name}`" for line in sorted(concerned, key=lambda line: line.place)]
         )
         notes += [_note(worst, line, draft, units) for line in concerned[1:]]
@@ -128,12 +128,6 @@ def _note(failure: Failure, line: FindLine, draft: Draft, units: LengthUnit) -> 
     return Note(problem(code, line.place, name=line.name, apart=apart).sentence, line.place)
 
 
-def _all_of(names: Sequence[str]) -> str:
-    """Names in a row: "a, b and c"."""
-    *before, last = names
-    return f"{', '.join(before)} and {last}" if before else last
-
-
 def _line(unknown: int, draft: Draft) -> FindLine:
     return next(line for line in draft.finds if line.unknown == unknown)
 
@@ -152,6 +146,8 @@ def _said(name: str, value: float, failure: Failure, draft: Draft, units: Length
         type = draft.graph[draft.graph[failure.node].inputs[0]].type
     elif name == "angle":
         type = ANGLE
+    elif name == "tension":
+        type = RATIO
     elif name in ("count", "number"):
         return f"{value:.0f}"
     return said(value, type, units)

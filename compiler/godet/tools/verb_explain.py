@@ -1,4 +1,4 @@
-"""`godet explain RECIPE NAME`: where a value comes from and what each measure does to it."""
+"""`godet explain RECIPE NAME`: where a value comes from and what moves it."""
 
 from __future__ import annotations
 
@@ -7,14 +7,14 @@ import click
 from godet.base.problems import Problems, has_errors
 from godet.base.quantities import LengthUnit
 from godet.solve.inputs import Inputs
-from godet.tools.options import body_options, request_from, stop
+from godet.tools.options import body_options, request_from, show, stop
 
 
 @click.command("explain")
 @click.argument("recipe")
 @click.argument("name")
 @body_options
-@click.option("--json", "as_json", is_flag=True, help="tell problems as JSON")
+@click.option("--json", "as_json", is_flag=True, help="tell all as one JSON object")
 def command(
     recipe: str,
     name: str,
@@ -28,7 +28,8 @@ def command(
     """Tell where NAME (as front.hip_side) of RECIPE comes from; with --body, its value too."""
     from godet.tools.compiling import compile_recipe
     from godet.tools.drafting import prepare
-    from godet.tools.explaining import explain, told
+    from godet.tools.explaining import explain
+    from godet.tools.telling import as_record, told
 
     try:
         request, warnings = request_from(recipe, body, fabrics, blocks, choices, date)
@@ -47,4 +48,7 @@ def command(
     explanation, problems = explain(compiled.draft, name, inputs, compiled.texts, units)
     if explanation is None:
         stop(problems, compiled.texts, as_json)
-    click.echo(told(explanation, units))
+    if as_json:
+        show((), compiled.texts, as_json, {"explanation": as_record(explanation, units)})
+    else:
+        click.echo(told(explanation, units))
