@@ -104,3 +104,23 @@ end
     back_at = length(block.edge("block", "side")[:1])
     _, found = failing(BODICE, text, {**how, "back_at": back_at + 2.0})
     assert found == {"in-dart-mouth"}
+
+
+@given(BODICES)
+@TRIED
+def test_an_edge_of_another_name_that_begins_with_part_of_one_keeps_its_dart_when_altered(how):
+    text = """\
+piece parted from block
+  point half_way  = along base.side from underarm by 90 %
+  edge upper_side = base.side until half_way
+  edge side       = base.side from half_way
+end
+piece spread_out from parted
+  spread bottom by 2cm at along bottom from centre_waist by 90 %, hinged on neck at side_neck
+end
+"""
+    drawn = tried(BODICE, text, how)
+    whole = drawn.told_length("block", "side")
+    for piece in ("parted", "spread_out"):
+        assert drawn.told_length(piece, "upper_side") == pytest.approx(0.9 * whole, abs=1e-7)
+        assert drawn.told_length(piece, "side") == pytest.approx(0.1 * whole, abs=1e-7)

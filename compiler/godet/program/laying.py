@@ -52,10 +52,17 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         title=own.title or base.title,
         when=own.when if own.when is not None else base.when,
         values={**base.values, **own.values},
-        darts={**base.darts, **own.darts},
+        darts={**{n: _on_parts(d, begun) for n, d in base.darts.items()}, **own.darts},
         # a width as sewn is that of an outline: it is measured anew on another
         widths={} if own.edges or own.darts or own.levels else base.widths,
     )
+
+
+def _on_parts(dart: DartLine, begun: Mapping[str, str]) -> DartLine:
+    """A dart of the base, which may be on an edge that begins with part of its own: on which of
+    them it lies is known for each body."""
+    names = tuple(name for name, of in begun.items() if of == dart.edge)
+    return replace(dart, also=(*dart.also, *names)) if names else dart
 
 
 def flattened(pieces: Mapping[str, PieceLines]) -> dict[str, PieceLines]:

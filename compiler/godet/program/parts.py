@@ -142,7 +142,9 @@ class Part:
         return tuple(
             self.carried(line.node, DART)
             for name, line in sorted(piece.darts.items())
-            if line.edge == edge and name not in without and self.graph[line.node].type == DART
+            if edge in (line.edge, *line.also)
+            and name not in without
+            and self.graph[line.node].type == DART
         )
 
     def turned_as(self, curve: int, side: Side) -> int:
@@ -162,10 +164,10 @@ class Part:
             return replace(line, curve=self.laid(line.curve, CURVE)) if name in between else line
 
         def dart(line: DartLine) -> DartLine:
-            type = self.graph[line.node].type
-            if line.edge in between:
+            type, on = self.graph[line.node].type, {line.edge, *line.also}
+            if on <= between:
                 return replace(line, node=self.laid(line.node, type))
-            if line.edge is None or line.edge in edges:
+            if line.edge is None or on & {*edges, *between}:
                 return replace(line, node=self.carried(line.node, type))
             return line
 
@@ -199,7 +201,7 @@ def on_edge(
     """The nodes of all that is taken up on an edge, but for the darts of some names."""
     found = []
     for name, line in sorted(piece.darts.items()):
-        if line.edge != edge or name in without:
+        if edge not in (line.edge, *line.also) or name in without:
             continue
         folded = line.manner in ("pleat", "tuck")
         found.append(

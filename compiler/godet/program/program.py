@@ -52,6 +52,7 @@ class DartLine:
     moved: int | None = None  # of two that met: how far the lower one was moved to the upper
     wider: int | None = None  # and by how much it was the wider
     sewn_for: int | None = None  # of a tuck: how far it is stitched
+    also: tuple[str, ...] = ()  # edges that begin with part of that one, and may have it instead
 
 
 @dataclass(frozen=True, slots=True)
