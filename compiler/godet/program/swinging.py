@@ -174,8 +174,9 @@ def _gathered(
     assert line.over is not None
     side, before, after = _around(piece, graph, old, edge, place)
 
-    def add(operation: str, *inputs: int, type: object = LENGTH) -> int:
-        return graph.add(operation, sewn_inputs(graph, operation, inputs), type=type, place=place)  # type: ignore[arg-type]
+    def add(operation: str, *inputs: int) -> int:
+        measured = sewn_inputs(graph, operation, inputs)
+        return graph.add(operation, measured, type=LENGTH, place=place)
 
     none = graph.add("number", type=LENGTH, place=None, value=Fraction(0))
     bridged = whole(graph, "bridged", (before, after, none), place)
