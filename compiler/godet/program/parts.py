@@ -256,7 +256,3 @@ def dart_of(piece: PieceLines, name: str, place: Place) -> tuple[DartLine, str]:
         said = ", ".join(f"`{n}`" for n in have) or "none"
         raise Problems([problem("no-such-dart", place, name=name, have=said)])
     return line, line.edge
-
-
-def type_of_dart(graph: Graph, line: DartLine) -> Type:
-    return graph[line.node].type if graph[line.node].type == DART else DART

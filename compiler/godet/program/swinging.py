@@ -9,7 +9,6 @@ moves, turning about the dart's pivot. A dart or an edge the piece does not have
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -34,9 +33,7 @@ from godet.program.parts import (
 )
 from godet.program.program import DartLine, DartManner, PieceLines
 from godet.program.ring import Side, ring
-from godet.program.swinging_along import swing_along
-
-Carry = Callable[[int], int]  # the node of a point: the node of where it lies now
+from godet.program.swinging_along import Carry, swing_along
 
 
 @dataclass(frozen=True, slots=True)

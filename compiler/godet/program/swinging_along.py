@@ -22,7 +22,7 @@ from godet.program.parts import stretch, turned_as
 from godet.program.program import DartLine, PieceLines
 from godet.program.ring import Side, point_of, ring
 
-Carry = Callable[[int], int]
+Carry = Callable[[int], int]  # the node of a point: the node of where it lies now
 
 
 @dataclass(frozen=True, slots=True)
