@@ -245,6 +245,30 @@ def test_modules_that_use_each_other_are_named():
     assert "one_side uses other_side uses one_side" in made.problems[0].sentence
 
 
+def test_a_module_asks_for_its_own_measures():
+    made = draft(
+        f"{HEADING}use half_bust from own_words\nlet a = half_bust()\n",
+        beside={
+            "own_words.godet": "edition 1\nmeasure bust_girth\ndefine half_bust() = bust_girth / 2\n"
+        },
+    )
+    assert "bust_girth" in made.measures
+    assert values(made, "a", inputs(made, {"bust_girth": 900.0})) == [450.0]
+
+
+def test_a_measure_that_a_module_misspells_is_told_in_the_module():
+    made = compiled(
+        f"{HEADING}use half_bust from own_words\nlet a = half_bust()\n",
+        beside={
+            "own_words.godet": "edition 1\nmeasure bust_grith\ndefine half_bust() = bust_girth / 2\n"
+        },
+    )
+    (only,) = faults(made.problems)
+    assert only.code == "unknown-measure"
+    assert only.place is not None
+    assert (Path(only.place.file).name, only.place.line) == ("own_words.godet", 2)
+
+
 def test_a_kind_may_come_from_a_module():
     made = draft(
         f"{HEADING}  makes pocket_kind\nuse pocket_kind from own_kinds\n"
