@@ -249,7 +249,8 @@ def test_a_module_asks_for_its_own_measures():
     made = draft(
         f"{HEADING}use half_bust from own_words\nlet a = half_bust()\n",
         beside={
-            "own_words.godet": "edition 1\nmeasure bust_girth\ndefine half_bust() = bust_girth / 2\n"
+            "own_words.godet": "edition 1\nmeasure bust_girth\n"
+            "define half_bust() = bust_girth / 2\n"
         },
     )
     assert "bust_girth" in made.measures
@@ -260,7 +261,8 @@ def test_a_measure_that_a_module_misspells_is_told_in_the_module():
     made = compiled(
         f"{HEADING}use half_bust from own_words\nlet a = half_bust()\n",
         beside={
-            "own_words.godet": "edition 1\nmeasure bust_grith\ndefine half_bust() = bust_girth / 2\n"
+            "own_words.godet": "edition 1\nmeasure bust_grith\n"
+            "define half_bust() = bust_girth / 2\n"
         },
     )
     (only,) = faults(made.problems)
