@@ -48,7 +48,8 @@ def cut_dart(dart: Values, dividing: Values, kept: Values) -> Guarded:
     in_order = value_of(places[0].parameter) <= value_of(places[1].parameter)
     first, last = (np.where(in_order[:, None], *pair) for pair in (ends, ends[::-1]))
     ways = tuple(
-        value_of(direction_on(dividing, closest_place(dividing, end)).value) for end in (first, last)
+        value_of(direction_on(dividing, closest_place(dividing, end)).value)
+        for end in (first, last)
     )
     none_short = np.zeros(len(in_order))
     found = closed_dart(first, last, tip, none_short, (ways[0], ways[1]), "")

@@ -62,10 +62,7 @@ def divide(piece: PieceLines, graph: Graph, line: Divide) -> Altered:
     kept[line.name] = EdgeLine(new, place)
     corners = {each for side in gone for each in (side.first, side.last)}
     standing = {
-        each
-        for side in walk
-        if side.edge in stays - set(cut)
-        for each in (side.first, side.last)
+        each for side in walk if side.edge in stays - set(cut) for each in (side.first, side.last)
     }
     dropped = corners - standing
     divided = replace(
@@ -97,5 +94,7 @@ def _cut_through(
         node = graph.add("cut_dart", (dart.node, drawn, around), type=DART, place=place)
         strays = graph.add("dart_strays", (drawn, node), type=LENGTH, place=place)
         left[name] = DartLine(node, "dart", dart.place, line.name, strays)
-        new = graph.add("darted", sewn_inputs(graph, "darted", (new, node)), type=CURVE, place=place)
+        new = graph.add(
+            "darted", sewn_inputs(graph, "darted", (new, node)), type=CURVE, place=place
+        )
     return new, left
