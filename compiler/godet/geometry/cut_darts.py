@@ -3,10 +3,10 @@
 In: a dart (B, 4, 2), the line (B, n, 4, 2) that divides the piece, and the outline (B, m, 4, 2) of
 the part that is kept, closed. Out: a dart (B, 5, 2) on the line, its mouth between the places where
 the line crosses the two sides of the old dart, its point that of the old one's points which the
-part has. Both legs are made equally long, as those of any dart on an edge. Fails with "dart-not-cut"
-{apart} where the line does not go through between the points, with "dart-cut-beyond" {narrower}
-where the part has the dart's widest place inside it, which a dart with straight legs can't be as
-wide at, and as a dart on an edge does.
+part has. Both legs are made equally long, as those of any dart on an edge. Fails with
+"dart-not-cut" where the line does not run between the two points, with "dart-cut-beyond" {narrower}
+where the dart's widest place lies inside the part and straight legs would be narrower there, and as
+a dart on an edge does.
 
     cut_dart(waist_dart, waist_line, upper_part).value[:, 3]      # the upper point
 """
