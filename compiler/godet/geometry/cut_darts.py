@@ -43,23 +43,22 @@ def cut_dart(dart: Values, dividing: Values, kept: Values) -> Guarded:
         found = crossing(dividing, side, "nearest", widest)
         missed = missed | next(b.failed for b in found.breaches if b.code == "no-crossing")
         ends.append(found.value)
-    missed = missed & finite(dart, dividing, kept)
+    known = finite(dart, dividing, kept)
+    missed = missed & known
+    whole = ~missed & known
     places = [closest_place(dividing, end) for end in ends]
     in_order = value_of(places[0].parameter) <= value_of(places[1].parameter)
     first, last = (np.where(in_order[:, None], *pair) for pair in (ends, ends[::-1]))
-    ways = tuple(
-        value_of(direction_on(dividing, closest_place(dividing, end)).value)
-        for end in (first, last)
-    )
+    ways = [direction_on(dividing, closest_place(dividing, e)).value for e in (first, last)]
     none_short = np.zeros(len(in_order))
     found = closed_dart(first, last, tip, none_short, (ways[0], ways[1]), "")
     narrower = _narrower(dart, tip, first, last)
     return Guarded(
-        found.value,
+        np.where(known[:, None, None], found.value, np.nan),
         (
             Breach("dart-not-cut", missed, {}),
-            Breach("dart-cut-beyond", ~missed & (narrower > _NARROWER), {"narrower": narrower}),
-            *(Breach(b.code, ~missed & b.failed, b.numbers) for b in found.breaches),
+            Breach("dart-cut-beyond", whole & (narrower > _NARROWER), {"narrower": narrower}),
+            *(Breach(b.code, whole & b.failed, b.numbers) for b in found.breaches),
         ),
     )
 
