@@ -32,6 +32,8 @@ from godet.program.program import (
     DartLine,
     DartManner,
     EdgeLine,
+    FoldLine,
+    MarkLine,
     NotchLine,
     PieceLines,
     PointLine,
@@ -158,10 +160,10 @@ class HandDraft:
                 n: node(by, LENGTH) if by is not None else None for n, by in (allow or {}).items()
             },
             corners=self._corners(corners),
-            fold=(fold, place()) if fold is not None else None,
+            fold=FoldLine(fold, place()) if fold is not None else None,
             grain=node(grain, DIRECTION) if grain is not None else None,
             cut=CutLine(*cut, place()) if cut is not None else None,
-            marks=tuple(marks),
+            marks=tuple(MarkLine(point) for point in marks),
             title=title,
             when=node(when, CONDITION) if when is not None else None,
         )

@@ -62,7 +62,7 @@ def divide(piece: PieceLines, graph: Graph, line: Divide) -> Altered:
         notches=tuple(replace(n, inherited=True) for n in piece.notches if n.edge in kept),
         allowances={n: each for n, each in piece.allowances.items() if n in kept},
         allowed_at={n: each for n, each in piece.allowed_at.items() if n in kept},
-        fold=piece.fold if piece.fold is not None and piece.fold[0] in kept else None,
+        fold=piece.fold if piece.fold is not None and piece.fold.edge in kept else None,
         darts={n: d for n, d in piece.darts.items() if d.edge is None or d.edge in kept},
         values={n: v for n, v in piece.values.items() if graph[v].type != CURVE},
     )
