@@ -265,6 +265,7 @@ class HandDraft:
             file=OWN,
             graph=self.graph,
             kind=None,
+            also=frozenset(),
             pieces=self.pieces,
             seams=tuple(self.seams),
             checks=tuple(self.checks),

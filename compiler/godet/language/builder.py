@@ -88,8 +88,8 @@ class Builder(Transformer[Token, tree.Statement]):
     def end(self, meta: Meta) -> tree.End:
         return tree.End(self._at(meta))
 
-    def kind(self, meta: Meta, name: Token) -> tree.Kind:
-        return tree.Kind(self._at(meta), name=self._word(name))
+    def kind(self, meta: Meta, name: Token, serves_as: tuple[tree.Word, ...] | None) -> tree.Kind:
+        return tree.Kind(self._at(meta), name=self._word(name), serves_as=serves_as or ())
 
     def kind_points(
         self, meta: Meta, names: tuple[tree.Word, ...], optional: Token | None
@@ -112,9 +112,15 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.KindMembers(self._at(meta), "edge", names, optional is not None, end)
 
     def kind_darts(
-        self, meta: Meta, names: tuple[tree.Word, ...], optional: Token | None
+        self,
+        meta: Meta,
+        double: Token | None,
+        names: tuple[tree.Word, ...],
+        optional: Token | None,
     ) -> tree.KindMembers:
-        return tree.KindMembers(self._at(meta), "dart", names, optional is not None)
+        return tree.KindMembers(
+            self._at(meta), "dart", names, optional is not None, double=double is not None
+        )
 
     def kind_choices(
         self,

@@ -315,6 +315,7 @@ class KindMembers(Statement):
     names: tuple[Word, ...]
     optional: bool
     first_end: Word | None = None  # edges: "from the ..."
+    double: bool = False  # darts: with two points
 
 
 @dataclass(frozen=True, slots=True)
@@ -658,6 +659,7 @@ class Block(Statement):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind(Block):
     name: Word
+    serves_as: tuple[Word, ...] = ()  # the kinds that it is as well
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

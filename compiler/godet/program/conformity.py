@@ -26,6 +26,7 @@ def keeps_its_kind(program: Program, session: Session) -> None:
         if not choice.optional and choice.name not in {*program.choices, *told}
     ]
     _choices_agree(program.makes, program, session)
+    _darts_agree(program.makes, program, session)
     for promise in program.makes.pieces.values():
         if promise.optional or promise.name in told:
             continue
@@ -68,6 +69,28 @@ def _choices_agree(kind: Kind, program: Program, session: Session) -> None:
                     found=choice.type,
                 )
             )
+
+
+def _darts_agree(kind: Kind, program: Program, session: Session) -> None:
+    """Whether the darts that the kind promises have as many points as it says."""
+    for promise in kind.pieces.values():
+        piece = program.pieces.get(promise.name)
+        for name, dart in piece.darts.items() if piece is not None else ():
+            promised = promise.members.get(name)
+            if promised is None or promised.sort != "dart":
+                continue
+            if (dart.manner == "double") != promised.double:
+                wanted, found = ("two points", "one") if promised.double else ("one point", "two")
+                session.report(
+                    problem(
+                        "kind-dart-differs",
+                        dart.place,
+                        kind=kind.name,
+                        name=name,
+                        wanted=wanted,
+                        found=found,
+                    )
+                )
 
 
 def _members(piece: PieceLines, program: Program, taken: dict[str, Kind]) -> set[str]:

@@ -24,6 +24,7 @@ class Draft:
     file: str
     graph: Graph
     kind: str | None
+    also: frozenset[str]  # the kinds that it is as well
     pieces: Mapping[str, PieceLines]
     seams: tuple[SeamLine, ...]
     checks: tuple[CheckLine, ...]

@@ -16,6 +16,7 @@ from godet.base.problems import problem
 from godet.language import tree
 from godet.program.editions import check_edition
 from godet.program.kinds import Kind
+from godet.program.kinship import unknown_kind
 from godet.program.program import Taken
 from godet.program.scopes import Scope, Session
 from godet.program.values import BlockMeaning, Broken
@@ -123,11 +124,7 @@ def made_kind(heading: Heading, kinds: dict[str, Kind], session: Session) -> Kin
 def _kind(name: tree.Word, kinds: dict[str, Kind], session: Session) -> Kind | None:
     kind = kinds.get(name.text)
     if kind is None and name.text not in session.lost:
-        names = ", ".join(sorted(kinds))
-        hint, fix = did_you_mean(name.text, kinds, name.place)
-        session.report(
-            problem("unknown-kind", name.place, name=name.text, names=names, hint=hint, fix=fix)
-        )
+        session.report(unknown_kind(name, kinds))
     return kind
 
 

@@ -392,6 +392,7 @@ class _Linking:
             file=program.file,
             graph=self.graph,
             kind=program.makes.name if program.makes is not None else None,
+            also=program.makes.also if program.makes is not None else frozenset(),
             pieces=pieces,
             seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams),
             checks=tuple(checks),

@@ -114,8 +114,8 @@ class PieceLines:
 
     @property
     def members(self) -> frozenset[str]:
-        """The names that a kind may promise of it: of its darts, those on an edge."""
-        darts = {name for name, line in self.darts.items() if line.manner == "dart"}
+        """The names that a kind may promise of it: of its darts, those sewn as such."""
+        darts = {name for name, line in self.darts.items() if line.manner in ("dart", "double")}
         return frozenset({*self.points, *self.edges, *self.levels, *darts})
 
 
