@@ -271,6 +271,7 @@ class HandDraft:
             checks=tuple(self.checks),
             finds=(),
             choices={},
+            settable={},
             measures={},
             names={},
             blocks=(),

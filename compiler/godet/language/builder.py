@@ -77,7 +77,10 @@ class Builder(Transformer[Token, tree.Statement]):
         return self._word(name) if name is not None else None, block
 
     def makes(self, meta: Meta, kind: Token) -> tree.Makes:
-        return tree.Makes(self._at(meta), self._word(kind))
+        return tree.Makes(self._at(meta), self._word(kind), kind_of=False)
+
+    def makes_kind_of(self, meta: Meta, block: Token) -> tree.Makes:
+        return tree.Makes(self._at(meta), self._word(block), kind_of=True)
 
     def leave_out(self, meta: Meta, _without: Token, block: Token, piece: Token) -> tree.LeaveOut:
         return tree.LeaveOut(self._at(meta), self._word(block), self._word(piece))

@@ -290,7 +290,10 @@ class Takes(Statement):
 
 @dataclass(frozen=True, slots=True)
 class Makes(Statement):
-    kind: Word
+    """`name` is the kind, or the taken block whose kind it is."""
+
+    name: Word
+    kind_of: bool
 
 
 @dataclass(frozen=True, slots=True)

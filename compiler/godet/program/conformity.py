@@ -20,10 +20,11 @@ def keeps_its_kind(program: Program, session: Session) -> None:
         return
     taken = {t.name: t.kind for t in program.takes}
     told = session.lost | set(session.missed)
+    choices = {*program.choices, *told, *_settable_in_block(program)}
     missing = [
         f"choice {choice.name}"
         for choice in program.makes.choices.values()
-        if not choice.optional and choice.name not in {*program.choices, *told}
+        if not choice.optional and choice.name not in choices
     ]
     _choices_agree(program.makes, program, session)
     _darts_agree(program.makes, program, session)
@@ -52,6 +53,14 @@ def keeps_its_kind(program: Program, session: Session) -> None:
                 missing=", ".join(missing),
             )
         )
+
+
+def _settable_in_block(program: Program) -> set[str]:
+    """The choices that come with the kind of a taken block and that the recipe does not set."""
+    block = program.makes_kind_of
+    if program.makes is None or block is None:
+        return set()
+    return set(program.makes.choices) - {s.choice for s in program.settings if s.block == block}
 
 
 def _choices_agree(kind: Kind, program: Program, session: Session) -> None:

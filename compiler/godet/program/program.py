@@ -232,6 +232,7 @@ class Program:
     graph: Graph
     takes: tuple[Taken, ...]
     makes: Kind | None
+    makes_kind_of: str | None  # the taken block whose kind it is
     makes_place: Place | None
     left_out: tuple[tuple[str, str], ...]
     settings: tuple[SetLine, ...]

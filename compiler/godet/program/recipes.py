@@ -96,6 +96,9 @@ def _typed(
         graph=graph,
         takes=takes,
         makes=makes,
+        makes_kind_of=heading.makes.name.text
+        if heading.makes is not None and heading.makes.kind_of
+        else None,
         makes_place=heading.makes.place if heading.makes is not None else None,
         left_out=left_out(file, takes, session),
         settings=settings,

@@ -19,6 +19,12 @@ def why_not(taken: Taken, block: Draft, drafted_from: Set[str]) -> Iterator[str]
     if taken.kind.name not in {block.kind, *block.also}:
         made = f"makes a {block.kind}" if block.kind else "makes no kind of its own"
         yield f"it {made}"
+    for choice in taken.kind.choices.values():
+        type = block.settable.get(choice.name)
+        if type is None and not choice.optional:
+            yield f"its choice {choice.name} can't be set"
+        elif type is not None and type != choice.type:
+            yield f"its choice {choice.name} is {type}, not {choice.type}"
     for promise in taken.kind.pieces.values():
         piece = block.pieces.get(promise.name)
         if piece is None:
