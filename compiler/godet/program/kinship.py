@@ -12,11 +12,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
 from godet.base.near_names import did_you_mean
 from godet.base.problems import Note, Problem, problem
 from godet.language import tree
 from godet.program.kinds import Kind, KindPiece, Member, kind_from
+
+_Promise = TypeVar("_Promise")
 
 
 def kinds_in(file: tree.File, known: Mapping[str, Kind]) -> tuple[dict[str, Kind], list[Problem]]:
@@ -81,13 +84,18 @@ class _Kin:
                     "kind-is-not", word.place, kind=kind.name, other=other.name, missing=missing
                 )
             )
-        pieces = {**other.pieces, **kind.pieces}
+        pieces = _added(kind.pieces, other.pieces)
         for name in other.pieces.keys() & kind.pieces.keys():
-            members = {**other.pieces[name].members, **kind.pieces[name].members}
+            members = _added(kind.pieces[name].members, other.pieces[name].members)
             pieces[name] = replace(kind.pieces[name], members=members)
-        choices = {**other.choices, **kind.choices}
+        choices = _added(kind.choices, other.choices)
         also = kind.also | other.also | {other.name}
         return replace(kind, pieces=pieces, choices=choices, also=also)
+
+
+def _added(mine: Mapping[str, _Promise], other: Mapping[str, _Promise]) -> dict[str, _Promise]:
+    """What a kind promises, and behind it what another does besides."""
+    return {**mine, **{name: each for name, each in other.items() if name not in mine}}
 
 
 def unknown_kind(word: tree.Word, kinds: Mapping[str, Kind]) -> Problem:
