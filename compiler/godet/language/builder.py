@@ -77,7 +77,10 @@ class Builder(Transformer[Token, tree.Statement]):
         return self._word(name) if name is not None else None, block
 
     def makes(self, meta: Meta, kind: Token) -> tree.Makes:
-        return tree.Makes(self._at(meta), self._word(kind))
+        return tree.Makes(self._at(meta), self._word(kind), kind_of=False)
+
+    def makes_kind_of(self, meta: Meta, block: Token) -> tree.Makes:
+        return tree.Makes(self._at(meta), self._word(block), kind_of=True)
 
     def leave_out(self, meta: Meta, _without: Token, block: Token, piece: Token) -> tree.LeaveOut:
         return tree.LeaveOut(self._at(meta), self._word(block), self._word(piece))
@@ -88,8 +91,8 @@ class Builder(Transformer[Token, tree.Statement]):
     def end(self, meta: Meta) -> tree.End:
         return tree.End(self._at(meta))
 
-    def kind(self, meta: Meta, name: Token) -> tree.Kind:
-        return tree.Kind(self._at(meta), name=self._word(name))
+    def kind(self, meta: Meta, name: Token, serves_as: tuple[tree.Word, ...] | None) -> tree.Kind:
+        return tree.Kind(self._at(meta), name=self._word(name), serves_as=serves_as or ())
 
     def kind_points(
         self, meta: Meta, names: tuple[tree.Word, ...], optional: Token | None
@@ -112,9 +115,15 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.KindMembers(self._at(meta), "edge", names, optional is not None, end)
 
     def kind_darts(
-        self, meta: Meta, names: tuple[tree.Word, ...], optional: Token | None
+        self,
+        meta: Meta,
+        double: Token | None,
+        names: tuple[tree.Word, ...],
+        optional: Token | None,
     ) -> tree.KindMembers:
-        return tree.KindMembers(self._at(meta), "dart", names, optional is not None)
+        return tree.KindMembers(
+            self._at(meta), "dart", names, optional is not None, double=double is not None
+        )
 
     def kind_choices(
         self,

@@ -13,6 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from godet.graph.node import Graph
+from godet.graph.types import Type
 from godet.program.program import CheckLine, Choice, FindLine, Measure, PieceLines, SeamLine
 
 
@@ -24,11 +25,13 @@ class Draft:
     file: str
     graph: Graph
     kind: str | None
+    also: frozenset[str]  # the kinds that it is as well
     pieces: Mapping[str, PieceLines]
     seams: tuple[SeamLine, ...]
     checks: tuple[CheckLine, ...]
     finds: tuple[FindLine, ...]
     choices: Mapping[str, Choice]
+    settable: Mapping[str, Type]  # the choices that its taker can set, by their names in it
     measures: Mapping[str, Measure]
     names: Mapping[str, int]  # "front.hip_side", "side_out", "top.front.side": for explaining
     blocks: tuple[str, ...]  # what it was linked with: "top = knit_tee"

@@ -134,8 +134,8 @@ class PieceLines:
 
     @property
     def members(self) -> frozenset[str]:
-        """The names that a kind may promise of it: of its darts, those on an edge."""
-        darts = {name for name, line in self.darts.items() if line.manner == "dart"}
+        """The names that a kind may promise of it: of its darts, those sewn as such."""
+        darts = {name for name, line in self.darts.items() if line.manner in ("dart", "double")}
         return frozenset({*self.points, *self.edges, *self.levels, *darts})
 
 
@@ -254,6 +254,7 @@ class Program:
     graph: Graph
     takes: tuple[Taken, ...]
     makes: Kind | None
+    makes_kind_of: str | None  # the taken block whose kind it is
     makes_place: Place | None
     left_out: tuple[tuple[str, str], ...]
     settings: tuple[SetLine, ...]
