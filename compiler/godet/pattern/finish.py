@@ -115,6 +115,7 @@ def finish(
             *done,
         ),
         estimated=order.estimated,
+        completed=order.completed,
         measures=order.measures,
         choices=order.choices,
     )
