@@ -32,6 +32,7 @@ from godet.program.program import (
     DartLine,
     DartManner,
     EdgeLine,
+    FoldLine,
     NotchLine,
     PieceLines,
     PointLine,
@@ -158,7 +159,7 @@ class HandDraft:
                 n: node(by, LENGTH) if by is not None else None for n, by in (allow or {}).items()
             },
             corners=self._corners(corners),
-            fold=(fold, place()) if fold is not None else None,
+            fold=FoldLine(fold, place()) if fold is not None else None,
             grain=node(grain, DIRECTION) if grain is not None else None,
             cut=CutLine(*cut, place()) if cut is not None else None,
             marks=tuple(marks),

@@ -275,6 +275,7 @@ class Builder(Transformer[Token, tree.Statement]):
         begun: tuple[tree.Expression, tree.Expression] | None,
         manner: tuple[str, tree.Expression | None] | None,
         between: tuple[tree.Expression, tree.Expression] | None,
+        when: tree.Expression | None,
         after: tuple[tree.Word, ...] | None,
     ) -> tree.Seam:
         how, easing = manner if manner is not None else (None, None)
@@ -288,6 +289,7 @@ class Builder(Transformer[Token, tree.Statement]):
             after=after or (),
             begun=begun,
             between=between,
+            when=when,
         )
 
     def begun(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
@@ -438,8 +440,10 @@ class Builder(Transformer[Token, tree.Statement]):
 
     # --- finishing --------------------------------------------------------------------------------
 
-    def notch(self, meta: Meta, edge: Token, at: tree.Expression) -> tree.NotchAt:
-        return tree.NotchAt(self._at(meta), self._word(edge), at)
+    def notch(
+        self, meta: Meta, edge: Token, at: tree.Expression, when: tree.Expression | None
+    ) -> tree.NotchAt:
+        return tree.NotchAt(self._at(meta), self._word(edge), at, when)
 
     def allow(
         self, meta: Meta, amount: tree.Expression | Token, *rest: Token | tree.Cornered
@@ -453,8 +457,9 @@ class Builder(Transformer[Token, tree.Statement]):
         *shape, at = rest  # `square` is a word of other rules too, and leaves no token here
         return tree.Cornered(self._at(meta), str(shape[0]) if shape else "square", at)
 
-    def fold(self, meta: Meta, edge: Token) -> tree.Fold:
-        return tree.Fold(self._at(meta), self._word(edge))
+    def fold(self, meta: Meta, edge: Token, when: tree.Expression | None = None) -> tree.Fold:
+        named = self._word(edge) if edge.type != "NONE" else None
+        return tree.Fold(self._at(meta), named, when)
 
     def grain(self, meta: Meta, direction: tree.Direction) -> tree.Grain:
         return tree.Grain(self._at(meta), direction)

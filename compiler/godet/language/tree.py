@@ -451,6 +451,7 @@ class Seam(Statement):
     after: tuple[Word, ...]
     begun: tuple[Expression, Expression] | None = None  # where each side begins
     between: tuple[Expression, Expression] | None = None  # points of the first side
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -604,6 +605,7 @@ class Alter(Statement):
 class NotchAt(Statement):
     edge: Word
     at: Expression
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -622,7 +624,8 @@ class Allow(Statement):
 
 @dataclass(frozen=True, slots=True)
 class Fold(Statement):
-    edge: Word
+    edge: Word | None  # None: none
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)

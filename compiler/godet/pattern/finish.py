@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from godet.base.problems import Problem, has_errors
 from godet.pattern.checks import checks
+from godet.pattern.conditions import as_it_is, sewn_seams, there
 from godet.pattern.corners_over_seams import corners_over_seams
 from godet.pattern.finished_sizes import finished, girths
 from godet.pattern.matching import matched
@@ -41,8 +42,10 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from piece.levels.values()
         yield from piece.allowances.values()
         yield from (notch.at for notch in piece.notches)
+        yield from (notch.when for notch in piece.notches)
         yield from (line.at for lines in piece.corners.values() for line in lines)
         yield from (piece.grain, piece.when)
+        yield piece.fold.when if piece.fold is not None else None
         yield from (width for width in piece.widths.values() if piece.darts)
         yield from (change.shorter for change in piece.changes)
         for dart in piece.darts.values():
@@ -54,7 +57,7 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
     for check in draft.checks:
         yield from (check.condition, check.measured, check.wanted)
     for seam in draft.seams:
-        yield from (seam.easing, *(seam.lengths or ()))
+        yield from (seam.when, seam.easing, *(seam.lengths or ()))
         points = (*(seam.begun or ()), *(seam.between or ()), *seam.matches)
         yield from (point.node for point in points)
     yield from (choice.node for choice in draft.choices.values())
@@ -66,11 +69,11 @@ def finish(
     """The finished pattern of one body, with problems; None when one of them is an error."""
     values = BodyValues(solved, body)
     drawn = {
-        name: piece
+        name: as_it_is(piece, values)
         for name, piece in draft.pieces.items()
-        if piece.when is None or values.holds(piece.when)
+        if there(piece.when, values)
     }
-    seam_lines = kept_seams(draft.seams, drawn)
+    seam_lines = kept_seams(sewn_seams(draft.seams, values), drawn)
     pieces: dict[str, Piece] = {}
     done: list[Report] = []
     problems: list[Problem] = []

@@ -114,7 +114,7 @@ class _Finishing:
         notches = self._notches(paths, walk, darts)
         if cutting_line is None or has_errors(self.problems):
             return None
-        fold = lines.fold[0] if lines.fold is not None else None
+        fold = self._fold_edge
         points = {name: values.point(node) for name, node in sorted(lines.points.items())}
         return Piece(
             name=lines.name,
@@ -159,15 +159,17 @@ class _Finishing:
     def _grain(self) -> Point:
         return _DOWN if self.lines.grain is None else self.values.point(self.lines.grain)
 
+    @property
+    def _fold_edge(self) -> str | None:
+        return self.lines.fold.edge if self.lines.fold is not None else None
+
     def _first_edge(self) -> str:
-        fold = self.lines.fold
-        return fold[0] if fold is not None else min(self.lines.edges)
+        return self._fold_edge or min(self.lines.edges)
 
     def _edge(self, name: str, path: Path, allowance: float) -> Edge:
         line, cut = self.lines.edges[name], length(path)
         sewn = self.values.number(line.sewn) if line.sewn is not None else cut
-        on_fold = self.lines.fold is not None and name == self.lines.fold[0]
-        return Edge(name, path, cut, sewn, allowance, on_fold, line.place)
+        return Edge(name, path, cut, sewn, allowance, name == self._fold_edge, line.place)
 
     def _sound(self, paths: Mapping[str, Path], amounts: Mapping[str, float]) -> bool:
         """Whether there is an outline to walk: edges with a length, allowances that can be."""
@@ -178,11 +180,11 @@ class _Finishing:
             if not len(path):
                 self._report("zero-length", self.lines.edges[name].place)
         self._report_negative(amounts)
-        if self.lines.fold is not None:
-            edge, place = self.lines.fold
+        fold, edge = self.lines.fold, self._fold_edge
+        if fold is not None and edge is not None:
             stray = fold_strays(paths[edge], self._grain()) if len(paths[edge]) else 0.0
             if stray > FOLD_TOLERANCE:
-                place = self._own(place, self.lines.edges[edge].place)
+                place = self._own(fold.place, self.lines.edges[edge].place)
                 self._report(
                     "fold-not-straight", place, edge=edge, stray=short_length(stray, units)
                 )
@@ -228,12 +230,11 @@ class _Finishing:
         walk: tuple[OutlineStep, ...],
         amounts: Mapping[str, float],
     ) -> Path | None:
-        fold = self.lines.fold
         sides = [
             Side(
                 path,
                 amounts[step.edge],
-                on_fold=fold is not None and step.edge == fold[0],
+                on_fold=step.edge == self._fold_edge,
                 folds_back=folds_back(number, walk, amounts, self.sewn.joined),
             )
             for number, (step, path) in enumerate(zip(walk, walked(paths, walk), strict=True))
@@ -338,7 +339,7 @@ class _Finishing:
         return tuple(sorted(found.values(), key=lambda notch: (rank[notch.edge], notch.along)))
 
     def _on_fold(self, at: Point, paths: Mapping[str, Path]) -> bool:
-        if self.lines.fold is None:
+        if self._fold_edge is None:
             return False
-        _, away = locate(paths[self.lines.fold[0]][None], np.array([at]))
+        _, away = locate(paths[self._fold_edge][None], np.array([at]))
         return float(away[0]) <= ON_EDGE

@@ -51,7 +51,10 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
     for name, piece in sorted(draft.pieces.items()):
         yield (name, piece.title, sorted(piece.marks), node(piece.grain), node(piece.when))
         cut = piece.cut
-        yield (piece.fold and piece.fold[0], cut and (cut.count, cut.cloth, cut.mirrored))
+        yield (
+            piece.fold and (piece.fold.edge, node(piece.fold.when)),
+            cut and (cut.count, cut.cloth, cut.mirrored),
+        )
         yield tuple(sorted((n, node(p)) for n, p in piece.points.items()))
         yield tuple(sorted((n, node(e.curve)) for n, e in piece.edges.items()))
         yield tuple(sorted((n, node(at)) for n, at in piece.levels.items()))

@@ -12,11 +12,11 @@ from fractions import Fraction
 
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import DIRECTION, LENGTH, POINT
+from godet.graph.types import CONDITION, DIRECTION, LENGTH, POINT
 from godet.language import tree
 from godet.program.expressions import direction, wanted
 from godet.program.members import lineage
-from godet.program.program import CornerLine, CutLine, NotchLine
+from godet.program.program import CornerLine, CutLine, FoldLine, NotchLine
 from godet.program.scopes import Scope
 from godet.program.values import Broken, PieceMeaning, Value, wrong_type
 
@@ -32,7 +32,7 @@ class Dressing:
         self.allowances: dict[str, int | None] = {}
         self.allowed_at: dict[str, Place] = {}
         self.corners: dict[str, tuple[CornerLine, ...]] = {}
-        self.fold: tuple[str, Place] | None = None
+        self.fold: FoldLine | None = None
         self.grain: int | None = None
         self.cut: CutLine | None = None
         self.marks: list[str] = []
@@ -51,8 +51,8 @@ class Dressing:
                 self._notch(line)
             case tree.Allow():
                 self._allow(line)
-            case tree.Fold() if self._is_edge(line.edge):
-                self.fold = (line.edge.text, line.place)
+            case tree.Fold():
+                self._fold(line)
             case tree.Grain():
                 self._grain(line)
             case tree.CutOf():
@@ -80,7 +80,21 @@ class Dressing:
         at = wanted(line.at, self.scope, POINT, "`notch`")
         if self._is_edge(line.edge) and isinstance(at, Value):
             name = line.at.name if isinstance(line.at, tree.Name) else ""
-            self.notches.append(NotchLine(line.edge.text, at.node, line.place, name))
+            when = self._condition(line.when)
+            self.notches.append(NotchLine(line.edge.text, at.node, line.place, name, when=when))
+
+    def _fold(self, line: tree.Fold) -> None:
+        if line.edge is None:
+            self.fold = FoldLine(None, line.place)
+        elif self._is_edge(line.edge):
+            self.fold = FoldLine(line.edge.text, line.place, self._condition(line.when))
+
+    def _condition(self, written: tree.Expression | None) -> int | None:
+        """The condition behind `when`; None where there is none."""
+        if written is None:
+            return None
+        condition = wanted(written, self.scope, CONDITION, "`when`")
+        return condition.node if isinstance(condition, Value) else None
 
     def _allow(self, line: tree.Allow) -> None:
         amount: int | None = None

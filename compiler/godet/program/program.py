@@ -35,6 +35,17 @@ class NotchLine:
     place: Place
     name: str
     inherited: bool = False  # from a base whose edge may have been replaced there
+    when: int | None = None  # a condition: the notch is there where it holds
+
+
+@dataclass(frozen=True, slots=True)
+class FoldLine:
+    """What a half piece is mirrored at. Where it is not laid on the fold it is cut twice as often,
+    every second one the other way round."""
+
+    edge: str | None  # None: it is not laid on the fold at all
+    place: Place
+    when: int | None = None  # a condition: it is laid on the fold where it holds
 
 
 DartManner = Literal["dart", "double", "pleat", "tuck", "gathers", "ease"]
@@ -94,7 +105,7 @@ class PieceLines:
     levels: Mapping[str, int]
     notches: tuple[NotchLine, ...]
     allowances: Mapping[str, int | None]  # by edge; None: none
-    fold: tuple[str, Place] | None
+    fold: FoldLine | None
     grain: int | None  # a direction
     cut: CutLine | None
     marks: tuple[str, ...]
@@ -182,6 +193,7 @@ class SeamLine:
     between: tuple[PointLine, PointLine] | None = None  # of the first side: where it is eased
     matches: tuple[PointLine, ...] = ()  # where both sides are notched
     lengths: tuple[int, int] | None = None  # of both sides as sewn; once linked
+    when: int | None = None  # a condition: it is sewn where it holds
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,7 +63,13 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
                 root.session.report(
                     problem("no-such-seam", after.place, name=after.text, hint=hint, fix=fix)
                 )
-        if first is None or second is None or isinstance(easing, Broken):
+        when = wanted(seam.when, root, CONDITION, "`when`") if seam.when is not None else None
+        if (
+            first is None
+            or second is None
+            or isinstance(easing, Broken)
+            or isinstance(when, Broken)
+        ):
             continue
         lines.append(
             SeamLine(
@@ -76,6 +82,7 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
                 seam.place,
                 begun=_two_points(seam.begun, root),
                 between=_two_points(seam.between, root),
+                when=when.node if when is not None else None,
             )
         )
     return tuple(lines)

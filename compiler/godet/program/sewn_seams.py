@@ -25,8 +25,10 @@ from godet.program.program import MatchLine, PieceLines, PointLine, SeamLine
 
 def with_other_nodes(seam: SeamLine, of: Callable[[int], int]) -> SeamLine:
     """The seam with another node in place of each of its nodes; of its lengths there are none."""
+    easing = of(seam.easing) if seam.easing is not None else None
+    when = of(seam.when) if seam.when is not None else None
     return _with_points(
-        replace(seam, easing=of(seam.easing) if seam.easing is not None else None, lengths=None),
+        replace(seam, easing=easing, when=when, lengths=None),
         lambda point: replace(point, node=of(point.node)),
     )
 

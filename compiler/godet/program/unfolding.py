@@ -81,7 +81,7 @@ class _Unfolding:
             points={**piece.points, **points},
             edges=edges,
             notches=tuple(notches),
-            fold=None if piece.fold is None or piece.fold[0] == self.line.edge else piece.fold,
+            fold=None if piece.fold is None or piece.fold.edge == self.line.edge else piece.fold,
             darts=darts,
             marks=(*piece.marks, *(f"{MIRRORED}{n}" for n in piece.marks if n in off)),
             values={n: v for n, v in piece.values.items() if graph[v].type != CURVE},
