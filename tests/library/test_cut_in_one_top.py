@@ -274,3 +274,31 @@ def test_the_bust_dart_points_at_the_bust_point_and_stops_short_of_it() -> None:
         for mouth in ("upper_mouth", "lower_mouth")
     ]
     assert np.allclose(legs[0], legs[1], atol=1e-9)
+
+
+# --- the gusset ----------------------------------------------------------------------------------
+
+
+def test_the_four_sides_of_the_gusset_are_as_long_as_the_slashes_they_are_sewn_to() -> None:
+    made = solved("gusseted", WEARERS, {}, LINEN)
+    assert made.outcome.failures == ()
+    assert made.failing("require") == {}
+    for half in HALVES:
+        for part in ("upper", "lower"):
+            leg = length_of(made.curve(f"{half}.{part}_slash"))
+            # scipy's quadrature; trade rule: within 1 mm
+            assert np.allclose(length_of(made.curve(f"gusset.{half}_{part}")), leg, atol=1e-6)
+    for edge in ("underarm_seam", "side"):
+        front, back = (length_of(made.curve(f"{half}.{edge}")) for half in HALVES)
+        assert np.abs(front - back).max() < 1e-6
+
+
+def test_the_slash_runs_from_the_underarm_up_towards_the_neck() -> None:
+    made = solved("gusseted", WEARERS, {}, LINEN)
+    for half in HALVES:
+        tip, underarm = made.point(f"{half}.slash_tip"), made.point(f"{half}.underarm")
+        neck = made.point(f"{half}.side_neck")
+        assert (tip[:, 0] > neck[:, 0]).all()
+        assert (tip[:, 0] < underarm[:, 0]).all()
+        assert (tip[:, 1] > neck[:, 1]).all()
+        assert (tip[:, 1] < underarm[:, 1]).all()
