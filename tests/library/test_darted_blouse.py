@@ -30,6 +30,7 @@ from library_drafts import Solved, length_of, solved, traced
 from women import bdims_women, en_women, women_by_bust
 
 from godet.orders.records import Body
+from godet.tools.compiling import compile_recipe
 
 Draft = dict[str, Any]
 
@@ -399,3 +400,41 @@ def test_a_slit_lets_the_head_through() -> None:
 def test_children_are_drafted_with_the_smallest_dart() -> None:
     made = solved("darted_blouse", CHILDREN, {}, LINEN_CLOTH)
     assert made.outcome.failures == ()
+
+
+# --- a shoulder dart in place of ease ------------------------------------------------------------
+
+
+def shoulder_darted(bodies: list[Body]) -> list[Draft]:
+    return drafts("shoulder_darted", bodies, LINEN, {}, {"top": "darted_blouse"})
+
+
+def test_the_darted_shoulder_is_as_long_as_the_front_one_and_straight_once_sewn() -> None:
+    for draft in shoulder_darted(WOMEN[::4]):
+        front = length(path(draft, "front", "shoulder"))
+        # fontTools, the dart folded out; trade rule: within 1 mm
+        assert sewn(draft, "back", "shoulder") == pytest.approx(front, abs=0.1)
+        dart = draft["pieces"]["back"]["darts"]["shoulder_dart"]
+        tip, first, last = (np.array(p) for p in (dart["tips"][0], *dart["mouth"]))
+        legs = np.hypot(*(first - tip)), np.hypot(*(last - tip))
+        assert legs[0] == pytest.approx(legs[1], abs=1e-4)
+        inner = first - point(draft, "back", "side_neck")
+        outer = point(draft, "back", "shoulder_point") - last
+        turned = degrees_between(first - tip, last - tip)
+        # closing the dart turns the outer part back by the angle between its legs
+        assert degrees_between(inner, outer) == pytest.approx(turned, abs=0.01)
+
+
+def test_the_sleeve_is_drafted_anew_to_the_darted_back() -> None:
+    for draft in shoulder_darted(WOMEN[::4]):
+        armhole = sum(length(path(draft, piece, "armhole")) for piece in ("front", "back"))
+        # 2.5 cm is what the blouse gives by itself
+        assert length(path(draft, "sleeve", "cap")) - armhole == pytest.approx(25, abs=0.01)
+        assert inflections(path(draft, "back", "armhole")) == 0
+        assert [r for r in draft["reports"] if r.get("severity") in ("error", "warning")] == []
+
+
+def test_a_top_that_has_a_shoulder_dart_takes_no_second_one() -> None:
+    compiled = compile_recipe("shoulder_darted", {"top": "shoulder_darted"})
+    assert compiled.draft is None
+    assert [p.code for p in compiled.problems if p.severity == "error"] != []
