@@ -398,6 +398,18 @@ def test_without_an_opening_neither_head_nor_bust_gets_in() -> None:
         assert {w for w in ("head", "bust") if f"pass over the {w}" in failing} == told
 
 
+def test_a_zip_parts_the_back_and_its_facing() -> None:
+    zipped, slit = (
+        drafts("darted_blouse", WOMEN[:1], LINEN, {"opening": opening, "waist_ease": wide})[0]
+        for opening, wide in (("zip", 20.0), ("slit", 300.0))
+    )
+    for piece in ("back", "back_facing", "back_facing_interfacing"):
+        assert zipped["pieces"][piece]["cut"]["count"] == 2
+        assert slit["pieces"][piece]["cut"]["count"] == 1
+    assert [s["name"] for s in zipped["seams"] if s["name"] == "centre_back"] == ["centre_back"]
+    assert [s["name"] for s in slit["seams"] if s["name"] == "centre_back"] == []
+
+
 def test_a_slit_lets_the_head_through() -> None:
     made = solved("darted_blouse", _in_mm(WOMEN), {"opening": "slit"}, LINEN_CLOTH)
     neck = 2 * (length_of(made.curve("front.neck")) + length_of(made.curve("back.neck")))
