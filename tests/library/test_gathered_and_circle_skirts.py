@@ -1,6 +1,6 @@
 """Skirts drawn round a centre: gathered panels, straight or flared, and parts of a circle.
 
-All figures come from draft.json alone.
+All figures come from the cubics of their pieces alone.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import math
 import numpy as np
 import pytest
 from drafts import LINEN, body, dense, drafts, length, path, point
-from skirt_drafts import HALVES, children, corners, from_the_centre, girth_of, sewn_waist
+from skirt_drafts import HALVES, children, corners, from_the_centre, geometry, girth_of, sewn_waist
 from women import bdims_women, en_women
 
 BODIES = [
@@ -35,7 +35,7 @@ def words_of_failing(recipe: str, someone, **choices) -> str:
 def test_the_cut_waist_is_as_many_times_the_sewn_waist_as_is_chosen(choices):
     # 1.5 to 3 times, 2 usual (found)
     fullness = choices.get("fullness", 2.0)
-    skirts = drafts("gathered_skirt", BODIES, LINEN, {**NO_EASE, **choices})
+    skirts = geometry("gathered_skirt", BODIES, {**NO_EASE, **choices})
     for someone, draft in zip(BODIES, skirts, strict=True):
         for half in HALVES:
             sewn = girth_of(someone, "waist_girth") / 4
@@ -46,20 +46,20 @@ def test_the_cut_waist_is_as_many_times_the_sewn_waist_as_is_chosen(choices):
 
 def test_each_half_gathers_to_the_waist_asked_for():
     choices = {"front_waist": 190.0, "back_waist": 175.0, "fullness": 2.5}
-    for draft in drafts("gathered_skirt", en_women()[3:6], LINEN, choices):
+    for draft in geometry("gathered_skirt", en_women()[3:6], choices):
         assert sewn_waist(draft, "front")[0] == pytest.approx(2.5 * 190.0, abs=0.02)
         assert sewn_waist(draft, "back")[0] == pytest.approx(2.5 * 175.0, abs=0.02)
 
 
 def test_without_flare_the_panels_are_rectangles():
-    for draft in drafts("gathered_skirt", BODIES, LINEN):
+    for draft in geometry("gathered_skirt", BODIES):
         for half in HALVES:
             centre, side = (point(draft, half, f"hem_{end}") for end in ("centre", "side"))
             assert side == pytest.approx([point(draft, half, "side_waist")[0], centre[1]], abs=0.05)
 
 
 def test_flared_panels_gain_the_flare_at_the_side_and_hang_level():
-    skirts = drafts("gathered_skirt", BODIES, LINEN, {"flare": 120.0, "skirt_length": 400.0})
+    skirts = geometry("gathered_skirt", BODIES, {"flare": 120.0, "skirt_length": 400.0})
     for draft in skirts:
         for half in HALVES:
             waist, hem = (point(draft, half, name) for name in ("side_waist", "hem_side"))
@@ -75,10 +75,9 @@ def test_flared_panels_gain_the_flare_at_the_side_and_hang_level():
 
 
 def test_a_casing_is_as_long_as_the_panels_are_wide():
-    for draft in drafts("gathered_skirt", BODIES, LINEN, {"finish": "casing"}):
+    for draft in geometry("gathered_skirt", BODIES, {"finish": "casing"}):
         cut = 2 * sum(sewn_waist(draft, half)[0] for half in HALVES)
         assert length(path(draft, "casing", "sewn")) == pytest.approx(cut, abs=0.05)
-        assert all(check["ok"] for check in draft["checks"] if check["level"] == "require")
 
 
 def test_a_gathered_skirt_that_can_not_be_worn_or_sewn_is_told_with_its_cure():
@@ -116,7 +115,7 @@ def radius(draft, half: str) -> float:
 )
 def test_the_waist_lies_as_far_from_the_centre_as_computed(waist_mm, circle, radius_mm):
     someone = body("someone", bust_girth=90, waist_girth=waist_mm / 10, hip_girth=96, height=168)
-    (draft,) = drafts("circle_skirt", [someone], LINEN, {**NO_EASE, "circle": circle})
+    (draft,) = geometry("circle_skirt", [someone], {**NO_EASE, "circle": circle})
     for half in HALVES:
         assert radius(draft, half) == pytest.approx(radius_mm, abs=0.08 * 25.4)
 
@@ -124,7 +123,7 @@ def test_the_waist_lies_as_far_from_the_centre_as_computed(waist_mm, circle, rad
 @pytest.mark.parametrize("circle", TURNS)
 def test_waist_and_hem_are_arcs_a_length_apart(circle):
     choices = {**NO_EASE, "circle": circle, "skirt_length": 420.0}
-    for someone, draft in zip(BODIES, drafts("circle_skirt", BODIES, LINEN, choices), strict=True):
+    for someone, draft in zip(BODIES, geometry("circle_skirt", BODIES, choices), strict=True):
         quarter = girth_of(someone, "waist_girth") / 4
         turn = math.radians(TURNS[circle] / 4)
         for half in HALVES:
@@ -138,7 +137,7 @@ def test_waist_and_hem_are_arcs_a_length_apart(circle):
 
 def test_the_hip_lies_on_the_side_as_far_down_as_on_the_body():
     women = [body("w", bust_girth=94, waist_girth=76, hip_girth=102, waist_to_hip=20.5, height=168)]
-    (draft,) = drafts("circle_skirt", women, LINEN)
+    (draft,) = geometry("circle_skirt", women)
     for half in HALVES:
         way = point(draft, half, "hip_side") - point(draft, half, "side_waist")
         assert np.hypot(*way) == pytest.approx(205.0, abs=1e-3)
@@ -146,13 +145,13 @@ def test_the_hip_lies_on_the_side_as_far_down_as_on_the_body():
 
 def test_a_gathered_circle_has_a_waist_as_many_times_as_long():
     choices = {**NO_EASE, "fullness": 1.5, "circle": "half"}
-    for someone, draft in zip(BODIES, drafts("circle_skirt", BODIES, LINEN, choices), strict=True):
+    for someone, draft in zip(BODIES, geometry("circle_skirt", BODIES, choices), strict=True):
         sewn = girth_of(someone, "waist_girth") / 4
         assert sewn_waist(draft, "front")[0] == pytest.approx(1.5 * sewn, abs=0.02)
 
 
 def test_its_facing_is_a_part_of_the_circle_too():
-    for draft in drafts("circle_skirt", BODIES, LINEN, {"finish": "facing", "circle": "half"}):
+    for draft in geometry("circle_skirt", BODIES, {"finish": "facing", "circle": "half"}):
         for half in HALVES:
             waist = sewn_waist(draft, half)[0]
             assert length(path(draft, f"{half}_facing", "waist")) == pytest.approx(waist, abs=0.02)
