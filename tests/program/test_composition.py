@@ -486,10 +486,21 @@ def test_what_cannot_be_set_is_refused(line: str, code: str):
 def test_a_choice_of_another_type_than_the_kind_says_is_refused():
     beside = dict(SETTABLE_BESIDE)
     beside["settable_top.godet"] = beside["settable_top.godet"].replace(
-        "one of cropped, long", "one of long, cropped"
+        "one of cropped, long", "one of cropped, long, longest"
     )
     made = compiled(settable("set top.length = long\n"), beside=beside)
     assert [p.code for p in faults(made.problems)] == ["kind-choice-differs"]
+
+
+def test_a_block_may_have_another_default_than_its_kind_names_first():
+    beside = dict(SETTABLE_BESIDE)
+    beside["settable_top.godet"] = beside["settable_top.godet"].replace(
+        "one of cropped, long", "one of long, cropped"
+    )
+    unset = draft(settable(""), beside=beside)
+    assert unset.graph[unset.choices["top.length"].default].constant("word") == "long"
+    made = draft(settable("set top.length = cropped\n"), beside=beside)
+    assert made.graph[made.choices["top.length"].default].constant("word") == "cropped"
 
 
 def test_a_choice_set_by_way_of_its_own_block_goes_in_a_circle():

@@ -418,6 +418,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
         "For {body} the dart is {angle} wide, too much to be folded along its edge; make it "
         "narrower, or two of it.",
     ),
+    "dart-not-cut": (
+        _ERROR,
+        "For {body} the line does not run between the two points of a dart inside the piece, so "
+        "the part that is kept would have all of that dart or none; let the line cross it.",
+    ),
+    "dart-cut-beyond": (
+        _ERROR,
+        "For {body} the line crosses a dart with two points beyond its widest place, where the "
+        "dart that is left would be {narrower} too narrow; draw the line through its middle.",
+    ),
     "in-dart-mouth": (
         _ERROR,
         "For {body} this curve begins or ends inside the mouth of a dart, where nothing is once it "
