@@ -231,3 +231,13 @@ def test_a_dart_of_more_than_four_centimetres_is_advised_to_be_split():
 
 def test_a_hem_to_the_floor_is_warned_of():
     assert "trodden on" in words_of_failing(en_women()[4], skirt_length=1050.0)
+
+
+def test_a_woven_skirt_has_room_to_sit_where_the_hip_was_measured_sitting():
+    # the growth of the seated hip is the least ease (Rudolf and others, Materials 14:5124, 2021)
+    measures = {"bust_girth": 94, "waist_girth": 76, "hip_girth": 102, "height": 168}
+    (draft,) = geometry("straight_skirt", [body("sits", **measures, seated_hip_girth=111)])
+    around = 2 * sum(point(draft, half, "hip_side")[0] for half in HALVES)
+    assert around == pytest.approx(1110.0, abs=0.01)
+    sits = body("sits", **measures, seated_hip_girth=111)
+    assert "when sitting" in words_of_failing(sits, hip_ease=50.0)
