@@ -275,6 +275,7 @@ class Builder(Transformer[Token, tree.Statement]):
         begun: tuple[tree.Expression, tree.Expression] | None,
         manner: tuple[str, tree.Expression | None] | None,
         between: tuple[tree.Expression, tree.Expression] | None,
+        when: tree.Expression | None,
         after: tuple[tree.Word, ...] | None,
     ) -> tree.Seam:
         how, easing = manner if manner is not None else (None, None)
@@ -288,6 +289,7 @@ class Builder(Transformer[Token, tree.Statement]):
             after=after or (),
             begun=begun,
             between=between,
+            when=when,
         )
 
     def begun(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
@@ -296,8 +298,9 @@ class Builder(Transformer[Token, tree.Statement]):
     def between(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
         return first, second
 
-    def match(self, meta: Meta, seam: Token, *points: tree.Expression) -> tree.Match:
-        return tree.Match(self._at(meta), self._word(seam), points)
+    def match(self, meta: Meta, seam: Token, *rest: Any) -> tree.Match:
+        *points, when = rest
+        return tree.Match(self._at(meta), self._word(seam), tuple(points), when)
 
     def require(self, meta: Meta, condition: tree.Expression, words: Token | None) -> tree.Check:
         return tree.Check(self._at(meta), "require", condition, _text(words))
@@ -438,8 +441,10 @@ class Builder(Transformer[Token, tree.Statement]):
 
     # --- finishing --------------------------------------------------------------------------------
 
-    def notch(self, meta: Meta, edge: Token, at: tree.Expression) -> tree.NotchAt:
-        return tree.NotchAt(self._at(meta), self._word(edge), at)
+    def notch(
+        self, meta: Meta, edge: Token, at: tree.Expression, when: tree.Expression | None
+    ) -> tree.NotchAt:
+        return tree.NotchAt(self._at(meta), self._word(edge), at, when)
 
     def allow(
         self, meta: Meta, amount: tree.Expression | Token, *rest: Token | tree.Cornered
@@ -453,8 +458,8 @@ class Builder(Transformer[Token, tree.Statement]):
         *shape, at = rest  # `square` is a word of other rules too, and leaves no token here
         return tree.Cornered(self._at(meta), str(shape[0]) if shape else "square", at)
 
-    def fold(self, meta: Meta, edge: Token) -> tree.Fold:
-        return tree.Fold(self._at(meta), self._word(edge))
+    def fold(self, meta: Meta, edge: Token, when: tree.Expression | None) -> tree.Fold:
+        return tree.Fold(self._at(meta), self._word(edge), when)
 
     def grain(self, meta: Meta, direction: tree.Direction) -> tree.Grain:
         return tree.Grain(self._at(meta), direction)
@@ -463,8 +468,10 @@ class Builder(Transformer[Token, tree.Statement]):
         number = self._number(count)
         return tree.CutOf(self._at(meta), number, self._word(cloth), mirrored is not None)
 
-    def mark(self, meta: Meta, names: tuple[tree.Word, ...]) -> tree.Mark:
-        return tree.Mark(self._at(meta), names)
+    def mark(
+        self, meta: Meta, names: tuple[tree.Word, ...], when: tree.Expression | None
+    ) -> tree.Mark:
+        return tree.Mark(self._at(meta), names, when)
 
     def title(self, meta: Meta, text: Token) -> tree.Title:
         return tree.Title(self._at(meta), _text(text))

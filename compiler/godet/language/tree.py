@@ -451,12 +451,14 @@ class Seam(Statement):
     after: tuple[Word, ...]
     begun: tuple[Expression, Expression] | None = None  # where each side begins
     between: tuple[Expression, Expression] | None = None  # points of the first side
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Match(Statement):
     seam: Word
     points: tuple[Expression, ...]
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -604,6 +606,7 @@ class Alter(Statement):
 class NotchAt(Statement):
     edge: Word
     at: Expression
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -623,6 +626,7 @@ class Allow(Statement):
 @dataclass(frozen=True, slots=True)
 class Fold(Statement):
     edge: Word
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -640,6 +644,7 @@ class CutOf(Statement):
 @dataclass(frozen=True, slots=True)
 class Mark(Statement):
     names: tuple[Word, ...]
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)

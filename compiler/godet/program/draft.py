@@ -49,9 +49,10 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         return graph.digest(number).hex() if number is not None else None
 
     for name, piece in sorted(draft.pieces.items()):
-        yield (name, piece.title, sorted(piece.marks), node(piece.grain), node(piece.when))
-        cut = piece.cut
-        yield (piece.fold and piece.fold[0], cut and (cut.count, cut.cloth, cut.mirrored))
+        marks = sorted((mark.point, node(mark.when) or "") for mark in piece.marks)
+        yield (name, piece.title, marks, node(piece.grain), node(piece.when))
+        cut, fold = piece.cut, piece.fold
+        yield (fold and (fold.edge, node(fold.when)), cut and (cut.count, cut.cloth, cut.mirrored))
         yield tuple(sorted((n, node(p)) for n, p in piece.points.items()))
         yield tuple(sorted((n, node(e.curve)) for n, e in piece.edges.items()))
         yield tuple(sorted((n, node(at)) for n, at in piece.levels.items()))
@@ -61,7 +62,7 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         yield tuple(
             sorted((n, line.shape, node(line.at)) for n, ls in piece.corners.items() for line in ls)
         )
-        yield tuple(sorted((n.edge, node(n.at)) for n in piece.notches))
+        yield tuple(sorted((n.edge, node(n.at), node(n.when) or "") for n in piece.notches))
     for seam in sorted(draft.seams, key=lambda seam: seam.name):
         yield (
             seam.name,
@@ -70,8 +71,9 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
             seam.manner,
             node(seam.easing),
             sorted(seam.after),
+            node(seam.when),
             *(
-                tuple((p.piece, p.name, node(p.node)) for p in points or ())
+                tuple((p.piece, p.name, node(p.node), node(p.when)) for p in points or ())
                 for points in (seam.begun, seam.between, seam.matches)
             ),
         )

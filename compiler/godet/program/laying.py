@@ -108,7 +108,9 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
             name: tuple(replace(line, at=of(line.at)) for line in lines)
             for name, lines in piece.corners.items()
         },
-        notches=tuple(replace(notch, at=of(notch.at)) for notch in piece.notches),
+        notches=tuple(replace(n, at=of(n.at), when=maybe(n.when)) for n in piece.notches),
+        fold=replace(piece.fold, when=maybe(piece.fold.when)) if piece.fold is not None else None,
+        marks=tuple(replace(mark, when=maybe(mark.when)) for mark in piece.marks),
         grain=maybe(piece.grain),
         when=maybe(piece.when),
         values={name: of(value) for name, value in piece.values.items()},

@@ -35,6 +35,23 @@ class NotchLine:
     place: Place
     name: str
     inherited: bool = False  # from a base whose edge may have been replaced there
+    when: int | None = None  # a condition; it is there where this holds
+
+
+@dataclass(frozen=True, slots=True)
+class FoldLine:
+    """The edge that is laid on the fold. Where its condition fails the half is cut twice as often,
+    mirrored."""
+
+    edge: str
+    place: Place
+    when: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MarkLine:
+    point: str
+    when: int | None = None  # a condition; it is there where this holds
 
 
 DartManner = Literal["dart", "double", "pleat", "tuck", "gathers", "ease"]
@@ -63,6 +80,9 @@ class CornerLine:
     shape: str  # square, mitred, rounded or folded
     place: Place
     inherited: bool = False  # from a base whose edge may have been replaced there
+
+
+CLOTH = "main"  # of a piece whose recipe names none
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +114,10 @@ class PieceLines:
     levels: Mapping[str, int]
     notches: tuple[NotchLine, ...]
     allowances: Mapping[str, int | None]  # by edge; None: none
-    fold: tuple[str, Place] | None
+    fold: FoldLine | None
     grain: int | None  # a direction
     cut: CutLine | None
-    marks: tuple[str, ...]
+    marks: tuple[MarkLine, ...]
     title: str
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
@@ -167,6 +187,7 @@ class PointLine:
     node: int
     place: Place
     inherited: bool = False  # from a block, whose edge may have been replaced there
+    when: int | None = None  # of a match: where it is notched
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +203,7 @@ class SeamLine:
     between: tuple[PointLine, PointLine] | None = None  # of the first side: where it is eased
     matches: tuple[PointLine, ...] = ()  # where both sides are notched
     lengths: tuple[int, int] | None = None  # of both sides as sewn; once linked
+    when: int | None = None  # a condition; it is sewn where this holds
 
 
 @dataclass(frozen=True, slots=True)
