@@ -241,3 +241,20 @@ def test_a_woven_skirt_has_room_to_sit_where_the_hip_was_measured_sitting():
     assert around == pytest.approx(1110.0, abs=0.01)
     sits = body("sits", **measures, seated_hip_girth=111)
     assert "when sitting" in words_of_failing(sits, hip_ease=50.0)
+
+
+@pytest.mark.parametrize(
+    "recipe", ["straight_skirt", "a_line_skirt", "gathered_skirt", "circle_skirt"]
+)
+def test_a_zip_opens_the_centre_back_and_nothing_else_does(recipe):
+    woman = en_women()[4:5]
+    (opened,) = drafts(recipe, woman, LINEN)
+    assert (opened["pieces"]["back"]["drawn"], opened["pieces"]["front"]["drawn"]) == (
+        "whole",
+        "half",
+    )
+    assert "centre_back" in [seam["name"] for seam in opened["seams"]]
+    (closed,) = drafts(recipe, woman, LINEN, {"finish": "none", "opening": "none"})
+    assert closed["pieces"]["back"]["drawn"] == "half"
+    assert "centre_back" not in [seam["name"] for seam in closed["seams"]]
+    assert set(closed["pieces"]) == {"front", "back"}
