@@ -1,8 +1,8 @@
-"""The pages of what the library defines: functions, measures, kinds.
+"""The pages of what the library defines: modules, measures, kinds.
 
 In: a text of the library. Out: a Markdown page. Nothing fails.
 
-    functions_page(ShippedText(path))
+    module_page(ShippedText(path))
 """
 
 from __future__ import annotations
@@ -14,14 +14,20 @@ from reference.markdown import code, filled, item, page, sentence
 from reference.shipped_text import ShippedText
 
 
-def functions_page(text: ShippedText) -> str:
-    """The functions of a module, with their parameters and what they say of themselves."""
-    parts = [f"# Functions of `{text.name}`", f"Brought in with `use NAME from {text.name}`."]
-    for define in text.all(tree.Define):
-        name = define.name.text
-        parameters = ", ".join(_parameter(each, text) for each in define.parameters)
-        parts += [f"## {name}", f"`{name}({parameters})`", filled(define.doc)]
+def module_page(text: ShippedText) -> str:
+    """What a module defines, with its parameters and what it says of itself."""
+    parts = [f"# `{text.name}`", f"Brought in with `use NAME from {text.name}`."]
+    for statement in text.file.statements:
+        match statement:
+            case tree.Define() | tree.DefineCurve() | tree.DefinePiece():
+                name = statement.name.text
+                parameters = ", ".join(_parameter(each, text) for each in statement.parameters)
+                used = f"`{name}({parameters})`{_SORTS[type(statement)]}"
+                parts += [f"## {name}", filled(used), filled(statement.doc)]
     return page(parts)
+
+
+_SORTS = {tree.Define: "", tree.DefineCurve: ", a curve", tree.DefinePiece: ", a piece"}
 
 
 def _parameter(parameter: tree.Parameter, text: ShippedText) -> str:
@@ -30,7 +36,9 @@ def _parameter(parameter: tree.Parameter, text: ShippedText) -> str:
 
 
 def _type(type: tree.TypeName) -> str:
-    return f"one of ({', '.join(type.words)})" if type.name == "words" else type.name
+    if type.name == "words":
+        return f"one of ({', '.join(type.words)})"
+    return f"{type.name}.{type.piece}" if type.piece else type.name
 
 
 def measures_page(text: ShippedText) -> str:

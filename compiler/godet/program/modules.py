@@ -4,11 +4,12 @@ In: the library, and the `use` lines of a file. Out: kinds and definitions by na
 the recipe's scope. A module may use others. A module or a name that is not there is a problem, and
 so are modules that use each other in a circle.
 
-    kinds, problems = kinds_of(library);  use_modules(file, library, root)
+    kinds, problems = kinds_of(library);  use_modules(file, library, root, definitions)
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from godet.language.library import Library
 from godet.program.editions import check_edition, deprecated_names, edition_of
 from godet.program.kinds import Kind, kind_from
 from godet.program.scopes import Scope, Session
+from godet.program.top_names import enter_measures
 from godet.program.values import BROKEN, Meaning
 
 
@@ -41,9 +43,15 @@ def vocabulary_of(library: Library) -> dict[str, tree.DefineMeasure]:
     return {s.name.text: s for s in statements if isinstance(s, tree.DefineMeasure)}
 
 
-def use_modules(file: tree.File, library: Library, root: Scope) -> None:
-    """Enter the names that a file uses into its scope, and the kinds among them."""
-    _Using(library, root.session, {}).names(file, root, ())
+def use_modules(
+    file: tree.File,
+    library: Library,
+    root: Scope,
+    definitions: Mapping[str, tree.DefineMeasure],
+) -> None:
+    """Enter the names that a file uses into its scope, and the kinds among them. `definitions` are
+    the measures that the modules may ask for."""
+    _Using(library, root.session, definitions, {}).names(file, root, ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +65,7 @@ class _Module:
 class _Using:
     library: Library
     session: Session
+    definitions: Mapping[str, tree.DefineMeasure]
     modules: dict[str, _Module]  # by file name
 
     def names(self, file: tree.File, into: Scope, way: tuple[tree.Use, ...]) -> None:
@@ -102,6 +111,8 @@ class _Using:
         for statement in file.statements:
             if isinstance(statement, tree.Definition | tree.Let):
                 scope.give(statement.name, statement)
+            elif isinstance(statement, tree.Measures):
+                enter_measures(statement, scope, self.definitions)
         kinds = {s.name.text: s for s in file.statements if isinstance(s, tree.Kind)}
         return _Module(scope, kinds, deprecated_names(file))
 

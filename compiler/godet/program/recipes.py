@@ -66,7 +66,7 @@ def _typed(
     for definition in yields.definitions.values():
         vocabulary.give(definition.name, definition)
     root.fixed["fabric"] = ClothMeaning("main")
-    use_modules(file, library, root)
+    use_modules(file, library, root, yields.definitions)
     takes = taken_blocks(heading, session.kinds, root)
     makes = made_kind(heading, session.kinds, session)
     yields.makes = makes
