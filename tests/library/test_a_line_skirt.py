@@ -140,7 +140,7 @@ def test_what_a_taker_sets_reaches_the_straight_skirt():
     for a_line in drafts("a_line_skirt", women, LINEN, choices):
         assert sewn_waist(a_line, "front")[0] == pytest.approx(190.0, abs=0.02)
         assert sewn_waist(a_line, "back")[0] == pytest.approx(180.0, abs=0.02)
-        assert "front_facing" in a_line["pieces"]
+        assert "front_waist_facing" in a_line["pieces"]
         assert "waistband" not in a_line["pieces"]
 
 
