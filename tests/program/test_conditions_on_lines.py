@@ -191,3 +191,21 @@ def test_whether_a_line_has_a_condition_is_part_of_what_a_draft_means() -> None:
     texts.append(ONE.replace("is zip after", "is none after"))
     digests = {found.draft.digest for found in map(compiled, texts) if found.draft is not None}
     assert len(digests) == len(texts)
+
+
+def test_fold_none_takes_away_the_fold_of_the_piece_it_is_drafted_from() -> None:
+    text = ONE + "\npiece pair from back\n  fold none\nend\npiece copy from pair\nend\n"
+    for opening in ("none", "zip"):
+        (pattern,) = patterns(text, {"opening": opening})
+        pieces = read(pattern)["pieces"]
+        for name in ("pair", "copy"):
+            assert pieces[name]["cut"] == {
+                "count": 2, "cloth": "main", "fold": None, "mirrored": True
+            }  # fmt: skip
+
+
+def test_fold_none_leaves_a_piece_on_no_fold_as_it_is() -> None:
+    plain = ONE.replace("  fold centre when opening is not zip\n", "  fold none\n")
+    (pattern,) = patterns(f"{plain}\npiece copy from back\n  fold none\nend\n")
+    pieces = read(pattern)["pieces"]
+    assert [pieces[name]["cut"]["count"] for name in ("back", "copy")] == [1, 1]
