@@ -60,8 +60,8 @@ class Solved:
 
 
 @cache
-def linked(recipe: str) -> Draft:
-    compiled = compile_recipe(recipe)
+def linked(recipe: str, **blocks: str) -> Draft:
+    compiled = compile_recipe(recipe, blocks)
     assert compiled.draft is not None, [p.sentence for p in compiled.problems]
     return compiled.draft
 
