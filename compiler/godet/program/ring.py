@@ -10,7 +10,8 @@ a point at which more than two edges end, raise `Problems`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
 
 from godet.base.places import Place
 from godet.base.problems import Problem, Problems, problem
@@ -34,16 +35,19 @@ class Side:
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """The points at which a curve is drawn to begin and to end; which is which may not be known."""
+    """The points at which a curve is drawn to begin and to end; which is which may not be known.
+    A part of such a curve begins or ends at one of several."""
 
     first: int
     last: int
     in_order: bool
+    first_among: frozenset[int] = frozenset()
+    last_among: frozenset[int] = frozenset()
 
 
 def ring(piece: PieceLines, graph: Graph, place: Place) -> tuple[Side, ...]:
     """The edges in order of walking, from the first by name. `place` asks for it."""
-    ends = {name: ends_of(graph, line.curve) for name, line in sorted(piece.edges.items())}
+    ends = _settled({n: ends_of(graph, line.curve) for n, line in sorted(piece.edges.items())})
     meets = _meetings(ends, piece, place)
     start = next(iter(ends))
     walked: list[Side] = []
@@ -59,6 +63,25 @@ def ring(piece: PieceLines, graph: Graph, place: Place) -> tuple[Side, ...]:
     if len(walked) < len(ends):
         raise Problems([_unknown(piece, sorted(set(ends) - {s.edge for s in walked}), place)])
     return tuple(walked)
+
+
+def _settled(ends: dict[str, Ends]) -> dict[str, Ends]:
+    """An end at one of several points lies at the one at which another edge ends alone."""
+    known = Counter(point for each in ends.values() for point in (each.first, each.last))
+    alone = {point for point, count in known.items() if count == 1}
+
+    def settled(point: int, other: int, among: frozenset[int]) -> int:
+        found = (among & alone) - {other}
+        return next(iter(found)) if len(found) == 1 else point
+
+    return {
+        name: replace(
+            each,
+            first=settled(each.first, each.last, each.first_among),
+            last=settled(each.last, each.first, each.last_among),
+        )
+        for name, each in ends.items()
+    }
 
 
 def _meetings(
@@ -109,12 +132,14 @@ def ends_of(graph: Graph, curve: int) -> Ends:
             return _part(graph, curve)
         case "reversed":
             known = ends_of(graph, inputs[0])
-            return Ends(known.last, known.first, known.in_order)
+            return Ends(
+                known.last, known.first, known.in_order, known.last_among, known.first_among
+            )
         case "either":
             return _either(graph, curve)
     if operation in _SAME_ENDS:
         known = ends_of(graph, inputs[0])
-        return Ends(known.first, known.last, known.in_order and operation != "from_the")
+        return replace(known, in_order=known.in_order and operation != "from_the")
     if operation in _MOVED:
         known = ends_of(graph, inputs[0])
         first, last = (
@@ -140,7 +165,16 @@ def _between(graph: Graph, curve: int, before: int, after: int) -> Ends:
         first.first if first.in_order else own.first,
         last.last if last.in_order else own.last,
         in_order=True,
+        first_among=_among(first, first.first_among),
+        last_among=_among(last, last.last_among),
     )
+
+
+def _among(whole: Ends, one: frozenset[int]) -> frozenset[int]:
+    """The points at one of which the curve begins or ends; none where that is known."""
+    if whole.in_order:
+        return one
+    return frozenset({whole.first, whole.last}) | whole.first_among | whole.last_among
 
 
 def _part(graph: Graph, curve: int) -> Ends:
@@ -148,13 +182,16 @@ def _part(graph: Graph, curve: int) -> Ends:
     whole, own = ends_of(graph, inputs[0]), _as_they_are(graph, curve)
     first = whole.first if whole.in_order else own.first
     last = whole.last if whole.in_order else own.last
+    first_among, last_among = (
+        _among(whole, each) for each in (whole.first_among, whole.last_among)
+    )
     if operation == "until":
-        last = point_of(graph, inputs[1])
+        last, last_among = point_of(graph, inputs[1]), frozenset()
     elif operation == "from_point":
-        first = point_of(graph, inputs[1])
+        first, first_among = point_of(graph, inputs[1]), frozenset()
     else:
-        last = own.last
-    return Ends(first, last, in_order=True)
+        last, last_among = own.last, frozenset()
+    return Ends(first, last, True, first_among, last_among)
 
 
 def _either(graph: Graph, curve: int) -> Ends:
