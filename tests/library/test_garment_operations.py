@@ -4,7 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from drafts import LINEN, dense, drafts, length, path, point
+from drafts import (
+    LINEN,
+    degrees_between,
+    dense,
+    drafts,
+    end_way,
+    length,
+    path,
+    point,
+    start_way,
+)
 from skirt_drafts import HALVES, away_from, dart_width, from_the_centre, geometry
 from women import en_women
 
@@ -206,3 +216,87 @@ def test_a_lining_of_a_vented_skirt_is_refused_by_name_and_a_lined_skirt_is_vent
     assert "back.vent" in " ".join(problem.sentence for problem in refused.problems)
     assert refused.draft is None
     assert compile_recipe("vented", {"garment": "lined_skirt(straight_skirt)"}).draft is not None
+
+
+# --- darts, flare, elastic -----------------------------------------------------------------------
+
+
+def between_mouths(draft, piece) -> list[np.ndarray]:
+    """The parts of the waist from the centre on, without the mouths of its darts."""
+    waist = from_the_centre(draft, piece, "waist")
+    mouths = [known["mouth"] for known in draft["pieces"][piece]["darts"].values()]
+    parts, begin = [], 0
+    for first, last in sorted(mouths, key=lambda mouth: mouth[0][0]):
+        parts.append(waist[begin : 1 + int(np.argmin(np.hypot(*(waist[:, 3] - first).T)))])
+        begin = int(np.argmin(np.hypot(*(waist[:, 0] - last).T)))
+    return [*parts, waist[begin:]]
+
+
+@pytest.fixture(scope="module")
+def two_darted():
+    return list(
+        zip(geometry("straight_skirt", WOMEN), geometry("two_back_darts", WOMEN), strict=True)
+    )
+
+
+def test_two_back_darts_leave_the_waist_as_long_as_it_was(two_darted):
+    for one, two in two_darted:
+        before, after = (sum(map(length, between_mouths(each, "back"))) for each in (one, two))
+        assert after == pytest.approx(before, abs=0.2)
+        for name in ("side_waist", "hem_side", "centre_waist"):
+            assert point(two, "back", name) == pytest.approx(point(one, "back", name), abs=1e-6)
+
+
+def test_of_two_back_darts_each_is_half_as_wide_and_the_second_shorter(two_darted):
+    for one, two in two_darted:
+        darts = two["pieces"]["back"]["darts"]
+        first, second = (np.array(darts[name]["mouth"]) for name in ("waist_dart", "second_dart"))
+        for mouth in (first, second):
+            half = dart_width(one, "back") / 2
+            assert np.hypot(*(mouth[1] - mouth[0])) == pytest.approx(half, rel=0.05)
+        long = [
+            np.hypot(*(np.array(darts[name]["pivot"]) - mouth.mean(axis=0)))
+            for name, mouth in (("waist_dart", first), ("second_dart", second))
+        ]
+        assert long[0] - long[1] == pytest.approx(15.0, abs=0.5)
+        assert first[1][0] < second[0][0] < second[1][0] < point(two, "back", "side_waist")[0]
+        assert second[1][0] < point(two, "back", "side_waist")[0] - 10.0
+
+
+def test_the_waist_runs_on_smoothly_over_both_back_darts(two_darted):
+    for _, two in two_darted:
+        darts = sorted(two["pieces"]["back"]["darts"].values(), key=lambda d: d["mouth"][0][0])
+        parts = between_mouths(two, "back")
+        for dart, before, behind in zip(darts, parts[:-1], parts[1:], strict=True):
+            tip = np.array(dart["pivot"])
+            at_first = degrees_between(-end_way(before), tip - before[-1, 3])
+            at_last = degrees_between(start_way(behind), tip - behind[0, 0])
+            assert at_first + at_last == pytest.approx(180.0, abs=1.5)
+
+
+@pytest.mark.parametrize("dress", ["shift_dress", "column_dress"])
+def test_flare_widens_the_hem_and_nothing_that_is_sewn_to_another_piece(dress):
+    befores = geometry(dress, WOMEN, top="knit_tee")
+    afters = geometry("flared", WOMEN, garment=f"{dress}(knit_tee)")
+    for before, after in zip(befores, afters, strict=True):
+        for half in HALVES:
+            hems = [length(path(each, half, "bottom")) for each in (before, after)]
+            assert hems[1] - hems[0] == pytest.approx(90.0, abs=6.0)
+            for edge in ("armhole", "neck", "side", "shoulder", "centre"):
+                was, now = (length(path(each, half, edge)) for each in (before, after))
+                assert now == pytest.approx(was, abs=1.0), edge
+            hem = from_the_centre(after, half, "bottom")
+            side = edge_from(after, half, "side", point(after, half, "hem_side"))
+            assert degrees_between(-end_way(hem), start_way(side)) == pytest.approx(90.0, abs=3.0)
+            assert degrees_between(start_way(hem), np.array([0.0, -1.0])) == pytest.approx(
+                90.0, abs=1.0
+            )
+
+
+def test_elastic_at_the_waist_is_shorter_than_the_waist_and_its_casing_as_long_as_the_dress():
+    for woman, draft in zip(WOMEN, geometry("waist_elastic", WOMEN), strict=True):
+        waist = woman.measures["waist_girth"].value
+        # the waist less 2 to 3 in (found in a teaching page), and 2 cm that lie double
+        assert waist - 77.0 <= length(path(draft, "elastic", "lower")) - 20.0 <= waist - 50.0
+        casing = length(path(draft, "waist_casing", "lower"))
+        assert casing > waist
