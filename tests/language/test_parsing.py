@@ -42,7 +42,7 @@ def test_a_recipe_reads_into_its_outline():
         "Edition",
         "Recipe plain_dress",
         "Takes top",
-        "Makes",
+        "Makes dress",
         "Use usable_stretch ease_at_hip",
         "Measures hip_girth waist_to_hip",
         "ChooseWords fit",
