@@ -31,7 +31,12 @@ class Carrying:
         for old_name, name in self.became.items():
             old, new = self.block.pieces[old_name], self.pieces[name]
             for before, after in zip(_drawn(old), _drawn(new), strict=True):
-                redrawn |= {before[n]: after[n] for n in before if n in after}
+                # what one piece keeps, another may have redrawn
+                redrawn |= {
+                    node: after[n]
+                    for n, node in before.items()
+                    if n in after and (after[n] != node or node not in redrawn)
+                }
         self._redrawn = Rewriting(self.block.graph, redrawn)
 
     def checks(self) -> list[CheckLine]:
