@@ -77,9 +77,10 @@ class Carrying:
         return piece in self.became and edge in self.pieces[self.became[piece]].edges
 
     def _gone(self) -> set[int]:
-        """What only the pieces that are gone draw."""
+        """What only the pieces that are gone draw, and nothing that is there is drawn from."""
         of_gone = self._nodes(set(self.block.pieces) - set(self.became))
-        return of_gone - self._nodes(set(self.became))
+        there = self._nodes(set(self.became))
+        return of_gone.difference(self.block.graph.reached_from(sorted(there)))
 
     def _nodes(self, names: set[str]) -> set[int]:
         return {n for name in names for by in _drawn(self.block.pieces[name]) for n in by.values()}
