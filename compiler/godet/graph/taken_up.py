@@ -46,8 +46,8 @@ def _joints(graph: Graph, curve: int) -> Iterator[int]:
     if operation in _SAME or operation == "darted":
         yield from _joints(graph, inputs[0])
     elif operation == "spline":
-        ways = int(bool(node.constant("leaving"))) + int(bool(node.constant("arriving")))
-        yield from inputs[1 : len(inputs) - 1 - ways]
+        points = [each for each in inputs if graph[each].type == POINT]
+        yield from points[1:-1]
     elif operation == "joined":
         for each in inputs:
             yield from _joints(graph, each)

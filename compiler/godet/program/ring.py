@@ -136,9 +136,8 @@ def ends_of(graph: Graph, curve: int) -> Ends:
         case "line" | "arc" | "square_arc":
             return Ends(point_of(graph, inputs[0]), point_of(graph, inputs[1]), in_order=True)
         case "spline":
-            ways = int(bool(node.constant("leaving"))) + int(bool(node.constant("arriving")))
-            last = inputs[len(inputs) - 1 - ways]
-            return Ends(point_of(graph, inputs[0]), point_of(graph, last), in_order=True)
+            points = [each for each in inputs if graph[each].type == POINT]
+            return Ends(point_of(graph, points[0]), point_of(graph, points[-1]), in_order=True)
         case "stretch":
             return Ends(point_of(graph, inputs[1]), point_of(graph, inputs[2]), in_order=True)
         case "joined" | "blend" | "bridged" | "around_dart":
