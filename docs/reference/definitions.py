@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from godet.language import tree
-from reference.markdown import code, filled, item, page, sentence
+from reference.markdown import anchor, code, filled, item, page, sentence
 from reference.shipped_text import ShippedText
 
 
@@ -78,15 +78,21 @@ def kinds_page(text: ShippedText) -> str:
     for kind in text.all(tree.Kind):
         pieces = [_promise(part) for part in kind.body if isinstance(part, tree.Piece)]
         choices = [_choice(part) for part in kind.body if isinstance(part, tree.KindChoices)]
-        parts += [f"## {kind.name.text}", filled(kind.doc), *pieces, *choices]
+        parts += [f"## {kind.name.text}", filled(f"{kind.doc}{_also(kind)}"), *pieces, *choices]
     return page(parts)
+
+
+def _also(kind: tree.Kind) -> str:
+    links = [f"[{word.text}]({anchor(word.text)})" for word in kind.serves_as]
+    return f" It is also {', '.join(links)}." if links else ""
 
 
 def _promise(piece: tree.Piece) -> str:
     names = code(name.text for name in piece.names)
     lines = [f"Pieces {names}{', optional' if piece.optional else ''}"]
     for members in (part for part in piece.body if isinstance(part, tree.KindMembers)):
-        sort = f"{members.sort}s" if len(members.names) > 1 else members.sort
+        sort = f"{'double ' if members.double else ''}{members.sort}"
+        sort += "s" if len(members.names) > 1 else ""
         start = f", from the {members.first_end.text}" if members.first_end else ""
         optional = ", optional" if members.optional else ""
         named = code(name.text for name in members.names)

@@ -9,7 +9,7 @@ import re
 from pathlib import Path
 
 import pytest
-from small_recipes import DRESS, HEADING, WITH_TOP, compiled, faults, told
+from small_recipes import DRESS, HEADING, TOP, WITH_TOP, compiled, faults, told
 
 from godet.base import words
 from godet.base.problems import Fix
@@ -142,6 +142,13 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "deprecates-nothing": (f"{HEADING}deprecated f since 1 until 2\n", 3),
     "deprecated-backwards": (f"{HEADING}define f() = 1cm\ndeprecated f since 2 until 1\n", 4),
     "kind-choice-type": (f"{HEADING}kind k\n  choose a: point\nend\n", 4),
+    "kind-is-not": (f"{HEADING}kind a\n  piece p\n    point q\n  end\nend\n"
+                    "kind b is a\n  piece p\n    point r\n  end\nend\n", 8),
+    "kinds-in-circle": (f"{HEADING}kind a is b\nend\nkind b is a\nend\n", 5),
+    "kind-dart-differs": (
+        TOP.replace("  level bust",
+                    "  dart waist_dart = at underarm by 1cm from underarm up 2cm to centre_waist\n"
+                    "  level bust"), 32),
     "no-such-kind-choice": (f"{WITH_TOP}set top.fit = 2cm\n", 4),
     "seam-of-redrawn": (
         f"{WITH_TOP}piece front from top.front\nend\nseam s: front.side to top.front.side\n",

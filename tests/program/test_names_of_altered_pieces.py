@@ -193,17 +193,19 @@ def test_a_parameter_of_a_definition_hides_a_piece_of_its_name():
 
 
 @pytest.mark.parametrize(
-    "darts",
-    ["dart waist_dart = at underarm by 1cm from underarm up 2cm to centre_waist",
-     "dart hem_dart = on bottom at along bottom from hem_side by 6cm by 2cm to underarm"],
+    ("darts", "words"),
+    [("dart waist_dart = at underarm by 1cm from underarm up 2cm to centre_waist",
+      "In every bodice the dart `waist_dart` has one point; this has two."),
+     ("dart hem_dart = on bottom at along bottom from hem_side by 6cm by 2cm to underarm",
+      "it has no dart front.waist_dart")],
 )  # fmt: skip
-def test_only_a_dart_on_an_edge_serves_as_the_dart_of_a_kind(darts: str):
+def test_only_a_dart_on_an_edge_serves_as_a_dart_with_one_point(darts: str, words: str):
     top = TOP.replace("recipe plain_top", "recipe darted_top").replace(
         "  level bust", f"  {darts}\n  level bust"
     )
     text = f"{HEADING}  takes top: bodice with waist_dart = darted_top\n"
     (problem,) = faults(compiled(text, beside={"darted_top.godet": top}).problems)
-    assert "it has no dart front.waist_dart" in problem.sentence
+    assert words in problem.sentence
     on_edge = top.replace("dart hem_dart = on", "dart waist_dart = on")
     serves = compiled(text, beside={"darted_top.godet": on_edge}).draft is not None
     assert serves == (on_edge != top)

@@ -101,6 +101,15 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "Every {kind} lets its taker set `{name}`, which must be {wanted}; this is {found}.",
     ),
+    "kind-dart-differs": (
+        _ERROR,
+        "In every {kind} the dart `{name}` has {wanted}; this has {found}.",
+    ),
+    "kind-is-not": (
+        _ERROR,
+        "`{kind}` can't be `{other}`, which promises what `{kind}` does not: {missing}.",
+    ),
+    "kinds-in-circle": (_ERROR, "A kind can't be itself: {path}."),
     "no-such-kind-choice": (_ERROR, "No {kind} promises a choice `{name}`.{hint}"),
     "kind-not-kept": (_ERROR, "Every {kind} must have what this recipe does not draw: {missing}."),
     "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),

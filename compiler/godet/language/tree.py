@@ -290,7 +290,10 @@ class Takes(Statement):
 
 @dataclass(frozen=True, slots=True)
 class Makes(Statement):
-    kind: Word
+    """`name` is the kind, or the taken block whose kind it is."""
+
+    name: Word
+    kind_of: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -315,6 +318,7 @@ class KindMembers(Statement):
     names: tuple[Word, ...]
     optional: bool
     first_end: Word | None = None  # edges: "from the ..."
+    double: bool = False  # darts: with two points
 
 
 @dataclass(frozen=True, slots=True)
@@ -458,6 +462,7 @@ class Seam(Statement):
 class Match(Statement):
     seam: Word
     points: tuple[Expression, ...]
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -624,7 +629,7 @@ class Allow(Statement):
 
 @dataclass(frozen=True, slots=True)
 class Fold(Statement):
-    edge: Word | None  # None: none
+    edge: Word
     when: Expression | None = None
 
 
@@ -643,6 +648,7 @@ class CutOf(Statement):
 @dataclass(frozen=True, slots=True)
 class Mark(Statement):
     names: tuple[Word, ...]
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -661,6 +667,7 @@ class Block(Statement):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind(Block):
     name: Word
+    serves_as: tuple[Word, ...] = ()  # the kinds that it is as well
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -71,10 +71,15 @@ def failed_checks(pattern: Pattern) -> tuple[str, ...]:
 
 
 def estimates(pattern: Pattern) -> tuple[str, ...]:
-    """One line with all measures that were estimated; their sources stand in draft.json."""
-    names = ", ".join(name_words(measure) for measure in sorted(pattern.estimated))
-    # the list is whole however long: a measure left unsaid would pass for measured
-    return (printed("estimated", longest=10_000, measures=names),) if names else ()
+    """A line with all measures that the size table completed, and one with all that were
+    estimated; the sources of these stand in draft.json."""
+    told = (("completed", pattern.completed), ("estimated", sorted(pattern.estimated)))
+    # the lists are whole however long: a measure left unsaid would pass for measured
+    return tuple(
+        printed(code, longest=10_000, measures=", ".join(name_words(name) for name in names))
+        for code, names in told
+        if names
+    )
 
 
 def label_lines(pattern: Pattern, piece: Piece) -> tuple[str, ...]:

@@ -46,6 +46,7 @@ PRINTED: dict[str, str] = {
     "square-check": "Measure both ways before cutting:",
     "square-check-sides": "each side must be 10 cm long.",
     "square-cure": "If not, print again at 100 %.",
+    "completed": "Completed, not in the size table's source: {measures}",
     "estimated": "Estimated, better measured: {measures}",
     # --- on the pages ---
     "page": "Print at 100 %, do not fit to page",

@@ -54,10 +54,9 @@ from godet.pattern.seams import Sewing
 from godet.pattern.sewn_edges import sewn_edge
 from godet.pattern.short_lengths import short_length
 from godet.pattern.solved import BodyValues
-from godet.program.program import PieceLines
+from godet.program.program import CLOTH, PieceLines
 
 _DOWN: Point = (0.0, 1.0)
-_CLOTH = "main"  # of a piece whose recipe names none
 
 
 def finished_piece(
@@ -114,7 +113,7 @@ class _Finishing:
         notches = self._notches(paths, walk, darts)
         if cutting_line is None or has_errors(self.problems):
             return None
-        fold = self._fold_edge
+        fold = lines.fold.edge if lines.fold is not None else None
         points = {name: values.point(node) for name, node in sorted(lines.points.items())}
         return Piece(
             name=lines.name,
@@ -130,7 +129,7 @@ class _Finishing:
             marks=self._marks(points, sewing_line),
             cut=Cut(lines.cut.count, lines.cut.cloth, fold, lines.cut.mirrored)
             if lines.cut is not None
-            else Cut(1, _CLOTH, fold, mirrored=False),
+            else Cut(1, CLOTH, fold, mirrored=False),
             grain=grain_line(flattened(sewing_line, FLATNESS), self._grain()),
             area_drawn=float(area(sewing_line[None])[0]),
             area_cut=float(area(cutting_line[None])[0]),
@@ -139,7 +138,11 @@ class _Finishing:
 
     def _marks(self, points: Mapping[str, Point], sewing_line: Path) -> tuple[Mark, ...]:
         """The points that are marked; of a part of a piece those that lie in it."""
-        marks = [Mark(n, points[n]) for n in dict.fromkeys(self.lines.marks) if n in points]
+        marks = [
+            Mark(n, points[n])
+            for n in dict.fromkeys(m.point for m in self.lines.marks)
+            if n in points
+        ]
         if not self.lines.parted:
             return tuple(marks)
         chain = flattened(sewing_line, FLATNESS)
@@ -159,17 +162,15 @@ class _Finishing:
     def _grain(self) -> Point:
         return _DOWN if self.lines.grain is None else self.values.point(self.lines.grain)
 
-    @property
-    def _fold_edge(self) -> str | None:
-        return self.lines.fold.edge if self.lines.fold is not None else None
-
     def _first_edge(self) -> str:
-        return self._fold_edge or min(self.lines.edges)
+        fold = self.lines.fold
+        return fold.edge if fold is not None else min(self.lines.edges)
 
     def _edge(self, name: str, path: Path, allowance: float) -> Edge:
         line, cut = self.lines.edges[name], length(path)
         sewn = self.values.number(line.sewn) if line.sewn is not None else cut
-        return Edge(name, path, cut, sewn, allowance, name == self._fold_edge, line.place)
+        on_fold = self.lines.fold is not None and name == self.lines.fold.edge
+        return Edge(name, path, cut, sewn, allowance, on_fold, line.place)
 
     def _sound(self, paths: Mapping[str, Path], amounts: Mapping[str, float]) -> bool:
         """Whether there is an outline to walk: edges with a length, allowances that can be."""
@@ -180,11 +181,11 @@ class _Finishing:
             if not len(path):
                 self._report("zero-length", self.lines.edges[name].place)
         self._report_negative(amounts)
-        fold, edge = self.lines.fold, self._fold_edge
-        if fold is not None and edge is not None:
+        if self.lines.fold is not None:
+            edge, place = self.lines.fold.edge, self.lines.fold.place
             stray = fold_strays(paths[edge], self._grain()) if len(paths[edge]) else 0.0
             if stray > FOLD_TOLERANCE:
-                place = self._own(fold.place, self.lines.edges[edge].place)
+                place = self._own(place, self.lines.edges[edge].place)
                 self._report(
                     "fold-not-straight", place, edge=edge, stray=short_length(stray, units)
                 )
@@ -230,11 +231,12 @@ class _Finishing:
         walk: tuple[OutlineStep, ...],
         amounts: Mapping[str, float],
     ) -> Path | None:
+        fold = self.lines.fold
         sides = [
             Side(
                 path,
                 amounts[step.edge],
-                on_fold=step.edge == self._fold_edge,
+                on_fold=fold is not None and step.edge == fold.edge,
                 folds_back=folds_back(number, walk, amounts, self.sewn.joined),
             )
             for number, (step, path) in enumerate(zip(walk, walked(paths, walk), strict=True))
@@ -339,7 +341,7 @@ class _Finishing:
         return tuple(sorted(found.values(), key=lambda notch: (rank[notch.edge], notch.along)))
 
     def _on_fold(self, at: Point, paths: Mapping[str, Path]) -> bool:
-        if self._fold_edge is None:
+        if self.lines.fold is None:
             return False
-        _, away = locate(paths[self._fold_edge][None], np.array([at]))
+        _, away = locate(paths[self.lines.fold.edge][None], np.array([at]))
         return float(away[0]) <= ON_EDGE

@@ -175,5 +175,6 @@ class Pattern:
     checks: tuple[Check, ...]
     reports: tuple[Report, ...] = ()
     estimated: Mapping[str, str] = field(default_factory=dict)  # measure: where its figure is from
+    completed: tuple[str, ...] = ()  # measures that the body's size table completed by a rule
     measures: Mapping[str, float] = field(default_factory=dict)  # given and estimated, mm or rad
     choices: Mapping[str, str] = field(default_factory=dict)  # as text, for the label

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field, replace
 from godet.graph.rewriting import Rewriting
 from godet.program.draft import Draft
 from godet.program.program import CheckLine, PieceLines, SeamLine
-from godet.program.sewn_seams import carried, with_other_nodes
+from godet.program.sewn_seams import carried, kept, with_other_nodes
 
 
 @dataclass(slots=True)
@@ -57,19 +57,18 @@ class Carrying:
     def seams(self, taken_as: str, used: set[str]) -> list[SeamLine]:
         """The block's seams whose edges are all there; one whose name is used already is known
         by its block too (`top.side`)."""
-        kept = [
-            seam
-            for seam in self.block.seams
-            if all(self._is_there(p, e) for p, e, _ in (*seam.first, *seam.second))
-        ]
-        names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in kept}
+        seams = kept(
+            self.block.seams,
+            lambda seam: all(self._is_there(p, e) for p, e, _ in (*seam.first, *seam.second)),
+        )
+        names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in seams}
         return [
             replace(
                 with_other_nodes(carried(seam, self.became), self._redrawn.of),
                 name=names[seam.name],
                 after=tuple(names[after] for after in seam.after if after in names),
             )
-            for seam in kept
+            for seam in seams
         ]
 
     def _is_there(self, piece: str, edge: str) -> bool:

@@ -75,7 +75,7 @@ def divide(piece: PieceLines, graph: Graph, line: Divide) -> Altered:
         allowances={n: each for n, each in piece.allowances.items() if n in stays},
         allowed_at={n: each for n, each in piece.allowed_at.items() if n in stays},
         corners={n: each for n, each in piece.corners.items() if n in stays},
-        fold=piece.fold if piece.fold is not None and piece.fold.edge in {None, *stays} else None,
+        fold=piece.fold if piece.fold is not None and piece.fold.edge in stays else None,
         darts=darts,
         values={n: v for n, v in piece.values.items() if graph[v].type != CURVE},
     )

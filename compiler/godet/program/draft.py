@@ -13,6 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from godet.graph.node import Graph
+from godet.graph.types import Type
 from godet.program.program import CheckLine, Choice, FindLine, Measure, PieceLines, SeamLine
 
 
@@ -24,11 +25,13 @@ class Draft:
     file: str
     graph: Graph
     kind: str | None
+    also: frozenset[str]  # the kinds that it is as well
     pieces: Mapping[str, PieceLines]
     seams: tuple[SeamLine, ...]
     checks: tuple[CheckLine, ...]
     finds: tuple[FindLine, ...]
     choices: Mapping[str, Choice]
+    settable: Mapping[str, Type]  # the choices that its taker can set, by their names in it
     measures: Mapping[str, Measure]
     names: Mapping[str, int]  # "front.hip_side", "side_out", "top.front.side": for explaining
     blocks: tuple[str, ...]  # what it was linked with: "top = knit_tee"
@@ -49,12 +52,10 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         return graph.digest(number).hex() if number is not None else None
 
     for name, piece in sorted(draft.pieces.items()):
-        yield (name, piece.title, sorted(piece.marks), node(piece.grain), node(piece.when))
-        cut = piece.cut
-        yield (
-            piece.fold and (piece.fold.edge, node(piece.fold.when)),
-            cut and (cut.count, cut.cloth, cut.mirrored),
-        )
+        marks = sorted((mark.point, node(mark.when) or "") for mark in piece.marks)
+        yield (name, piece.title, marks, node(piece.grain), node(piece.when))
+        cut, fold = piece.cut, piece.fold
+        yield (fold and (fold.edge, node(fold.when)), cut and (cut.count, cut.cloth, cut.mirrored))
         yield tuple(sorted((n, node(p)) for n, p in piece.points.items()))
         yield tuple(sorted((n, node(e.curve)) for n, e in piece.edges.items()))
         yield tuple(sorted((n, node(at)) for n, at in piece.levels.items()))
@@ -64,7 +65,7 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         yield tuple(
             sorted((n, line.shape, node(line.at)) for n, ls in piece.corners.items() for line in ls)
         )
-        yield tuple(sorted((n.edge, node(n.at)) for n in piece.notches))
+        yield tuple(sorted((n.edge, node(n.at), node(n.when) or "") for n in piece.notches))
     for seam in sorted(draft.seams, key=lambda seam: seam.name):
         yield (
             seam.name,
@@ -73,8 +74,9 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
             seam.manner,
             node(seam.easing),
             sorted(seam.after),
+            node(seam.when),
             *(
-                tuple((p.piece, p.name, node(p.node)) for p in points or ())
+                tuple((p.piece, p.name, node(p.node), node(p.when)) for p in points or ())
                 for points in (seam.begun, seam.between, seam.matches)
             ),
         )

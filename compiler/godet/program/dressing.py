@@ -12,11 +12,11 @@ from fractions import Fraction
 
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CONDITION, DIRECTION, LENGTH, POINT
+from godet.graph.types import DIRECTION, LENGTH, POINT
 from godet.language import tree
-from godet.program.expressions import direction, wanted
+from godet.program.expressions import condition, direction, wanted
 from godet.program.members import lineage
-from godet.program.program import CornerLine, CutLine, FoldLine, NotchLine
+from godet.program.program import CornerLine, CutLine, FoldLine, MarkLine, NotchLine
 from godet.program.scopes import Scope
 from godet.program.values import Broken, PieceMeaning, Value, wrong_type
 
@@ -35,7 +35,7 @@ class Dressing:
         self.fold: FoldLine | None = None
         self.grain: int | None = None
         self.cut: CutLine | None = None
-        self.marks: list[str] = []
+        self.marks: list[MarkLine] = []
         self.title = ""
         self.said: set[str] = set()
 
@@ -51,8 +51,8 @@ class Dressing:
                 self._notch(line)
             case tree.Allow():
                 self._allow(line)
-            case tree.Fold():
-                self._fold(line)
+            case tree.Fold() if self._is_edge(line.edge):
+                self.fold = FoldLine(line.edge.text, line.place, condition(line.when, self.scope))
             case tree.Grain():
                 self._grain(line)
             case tree.CutOf():
@@ -78,23 +78,10 @@ class Dressing:
 
     def _notch(self, line: tree.NotchAt) -> None:
         at = wanted(line.at, self.scope, POINT, "`notch`")
+        when = condition(line.when, self.scope)
         if self._is_edge(line.edge) and isinstance(at, Value):
             name = line.at.name if isinstance(line.at, tree.Name) else ""
-            when = self._condition(line.when)
             self.notches.append(NotchLine(line.edge.text, at.node, line.place, name, when=when))
-
-    def _fold(self, line: tree.Fold) -> None:
-        if line.edge is None:
-            self.fold = FoldLine(None, line.place)
-        elif self._is_edge(line.edge):
-            self.fold = FoldLine(line.edge.text, line.place, self._condition(line.when))
-
-    def _condition(self, written: tree.Expression | None) -> int | None:
-        """The condition behind `when`; None where there is none."""
-        if written is None:
-            return None
-        condition = wanted(written, self.scope, CONDITION, "`when`")
-        return condition.node if isinstance(condition, Value) else None
 
     def _allow(self, line: tree.Allow) -> None:
         amount: int | None = None
@@ -139,12 +126,13 @@ class Dressing:
 
     def _mark(self, line: tree.Mark) -> None:
         """Only a point that the piece names can be marked: a mark is printed with its name."""
+        when = condition(line.when, self.scope)
         for name in line.names:
             meaning = self.scope.meaning(name.text, name.place)
             named = not isinstance(self.scope.statements.get(name.text), tree.Let)
             is_point = isinstance(meaning, Value) and meaning.type == POINT
             if is_point and named and name.text not in self.scope.fixed:
-                self.marks.append(name.text)
+                self.marks.append(MarkLine(name.text, when))
             elif not isinstance(meaning, Broken):
                 self.scope.session.report(
                     wrong_type(name.place, "`mark`", "a named point of the piece", meaning)

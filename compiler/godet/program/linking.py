@@ -67,7 +67,7 @@ class _Linking:
         self.graph = self.program.graph
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
-        self.blocks = Blocks(assembly, prefix, self.own, self.of, self._altered, _linked)
+        self.blocks = Blocks(assembly, prefix, settings, self.own, self.of, self._altered, _linked)
         self.altered = AlteredBases(self.own, self.graph, self.of, self._titled)
 
     # --- nodes ------------------------------------------------------------------------------------
@@ -385,6 +385,15 @@ class _Linking:
             checks.extend(carrying.checks())
             seams.extend(carrying.seams(taken.name, {seam.name for seam in seams}))
             blocks.append(f"{taken.name} = {_spoken(block)}")
+        kind = program.makes.name if program.makes is not None else None
+        also = program.makes.also if program.makes is not None else frozenset()
+        settable = {name: choice.type for name, choice in program.choices.items()}
+        if program.makes_kind_of is not None:
+            block = self.blocks.block(program.makes_kind_of)
+            kind, also = block.kind, block.also
+            set_here = {s.choice for s in program.settings if s.block == program.makes_kind_of}
+            through = {n: type for n, type in block.settable.items() if n not in set_here}
+            settable = through | settable
         finds.extend(self.blocks.found_again)
         seams = matched(seams, program.matches, self.of)
         seams_in_order = in_order(seams, taken_seams)
@@ -394,12 +403,14 @@ class _Linking:
             edition=program.edition,
             file=program.file,
             graph=self.graph,
-            kind=program.makes.name if program.makes is not None else None,
+            kind=kind,
+            also=also,
             pieces=pieces,
             seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams_in_order),
             checks=tuple(checks),
             finds=tuple(finds),
             choices=choices,
+            settable=settable,
             measures=dict(sorted(measures.items())),
             names=names,
             blocks=tuple(blocks),

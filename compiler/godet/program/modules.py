@@ -18,7 +18,8 @@ from godet.base.problems import Note, Problem, problem
 from godet.language import tree
 from godet.language.library import Library
 from godet.program.editions import check_edition, deprecated_names, edition_of
-from godet.program.kinds import Kind, kind_from
+from godet.program.kinds import Kind
+from godet.program.kinship import kinds_in
 from godet.program.scopes import Scope, Session
 from godet.program.top_names import enter_measures
 from godet.program.values import BROKEN, Meaning
@@ -26,14 +27,8 @@ from godet.program.values import BROKEN, Meaning
 
 def kinds_of(library: Library) -> tuple[dict[str, Kind], list[Problem]]:
     """The kinds of the shipped library, by name."""
-    kinds: dict[str, Kind] = {}
-    problems: list[Problem] = []
     file = library.module("kinds", None)
-    for statement in file.statements if file is not None else ():
-        if isinstance(statement, tree.Kind):
-            kinds[statement.name.text], found = kind_from(statement)
-            problems.extend(found)
-    return kinds, problems
+    return kinds_in(file, {}) if file is not None else ({}, [])
 
 
 def vocabulary_of(library: Library) -> dict[str, tree.DefineMeasure]:
@@ -57,7 +52,7 @@ def use_modules(
 @dataclass(frozen=True, slots=True)
 class _Module:
     scope: Scope
-    kinds: dict[str, tree.Kind]
+    kinds: dict[str, Kind]
     marks: dict[str, tree.Deprecated]
 
 
@@ -113,15 +108,16 @@ class _Using:
                 scope.give(statement.name, statement)
             elif isinstance(statement, tree.Measures):
                 enter_measures(statement, scope, self.definitions)
-        kinds = {s.name.text: s for s in file.statements if isinstance(s, tree.Kind)}
+        kinds, problems = kinds_in(file, self.session.kinds)
+        for found in problems:
+            self.session.report(found)
         return _Module(scope, kinds, deprecated_names(file))
 
     def _meaning(self, name: tree.Word, use: tree.Use, module: _Module) -> Meaning:
         """What a used name means; a kind enters among the kinds, and means nothing by itself."""
         session = self.session
         if name.text in module.kinds:
-            session.kinds[name.text], problems = kind_from(module.kinds[name.text])
-            session.problems.extend(problems)
+            session.kinds[name.text] = module.kinds[name.text]
             return BROKEN
         statements = module.scope.statements
         if name.text in statements:

@@ -35,17 +35,23 @@ class NotchLine:
     place: Place
     name: str
     inherited: bool = False  # from a base whose edge may have been replaced there
-    when: int | None = None  # a condition: the notch is there where it holds
+    when: int | None = None  # a condition; it is there where this holds
 
 
 @dataclass(frozen=True, slots=True)
 class FoldLine:
-    """What a half piece is mirrored at. Where it is not laid on the fold it is cut twice as often,
-    every second one the other way round."""
+    """The edge that is laid on the fold. Where its condition fails the half is cut twice as often,
+    mirrored."""
 
-    edge: str | None  # None: it is not laid on the fold at all
+    edge: str
     place: Place
-    when: int | None = None  # a condition: it is laid on the fold where it holds
+    when: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MarkLine:
+    point: str
+    when: int | None = None  # a condition; it is there where this holds
 
 
 DartManner = Literal["dart", "double", "pleat", "tuck", "gathers", "ease"]
@@ -74,6 +80,9 @@ class CornerLine:
     shape: str  # square, mitred, rounded or folded
     place: Place
     inherited: bool = False  # from a base whose edge may have been replaced there
+
+
+CLOTH = "main"  # of a piece whose recipe names none
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +117,7 @@ class PieceLines:
     fold: FoldLine | None
     grain: int | None  # a direction
     cut: CutLine | None
-    marks: tuple[str, ...]
+    marks: tuple[MarkLine, ...]
     title: str
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
@@ -125,8 +134,8 @@ class PieceLines:
 
     @property
     def members(self) -> frozenset[str]:
-        """The names that a kind may promise of it: of its darts, those on an edge."""
-        darts = {name for name, line in self.darts.items() if line.manner == "dart"}
+        """The names that a kind may promise of it: of its darts, those sewn as such."""
+        darts = {name for name, line in self.darts.items() if line.manner in ("dart", "double")}
         return frozenset({*self.points, *self.edges, *self.levels, *darts})
 
 
@@ -178,6 +187,7 @@ class PointLine:
     node: int
     place: Place
     inherited: bool = False  # from a block, whose edge may have been replaced there
+    when: int | None = None  # of a match: where it is notched
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,7 +203,7 @@ class SeamLine:
     between: tuple[PointLine, PointLine] | None = None  # of the first side: where it is eased
     matches: tuple[PointLine, ...] = ()  # where both sides are notched
     lengths: tuple[int, int] | None = None  # of both sides as sewn; once linked
-    when: int | None = None  # a condition: it is sewn where it holds
+    when: int | None = None  # a condition; it is sewn where this holds
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,6 +254,7 @@ class Program:
     graph: Graph
     takes: tuple[Taken, ...]
     makes: Kind | None
+    makes_kind_of: str | None  # the taken block whose kind it is
     makes_place: Place | None
     left_out: tuple[tuple[str, str], ...]
     settings: tuple[SetLine, ...]

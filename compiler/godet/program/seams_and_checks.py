@@ -9,12 +9,14 @@ problems.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Fix, Note, problem
 from godet.graph.types import CONDITION, LENGTH, POINT
 from godet.language import tree
-from godet.program.expressions import evaluate, wanted
+from godet.program.expressions import condition, evaluate, wanted
 from godet.program.members import lineage
 from godet.program.program import CheckLine, MatchLine, PointLine, SeamLine
 from godet.program.scopes import Scope
@@ -58,6 +60,7 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
     for seam in seams:
         first, second = _side(seam.first, root), _side(seam.second, root)
         easing = wanted(seam.easing, root, LENGTH, "`easing`") if seam.easing is not None else None
+        when = condition(seam.when, root)
         # what a block sews is known once it is linked
         for after in () if takes else seam.after:
             if after.text not in {*names, *root.session.lost}:
@@ -65,13 +68,7 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
                 root.session.report(
                     problem("no-such-seam", after.place, name=after.text, hint=hint, fix=fix)
                 )
-        when = wanted(seam.when, root, CONDITION, "`when`") if seam.when is not None else None
-        if (
-            first is None
-            or second is None
-            or isinstance(easing, Broken)
-            or isinstance(when, Broken)
-        ):
+        if first is None or second is None or isinstance(easing, Broken):
             continue
         lines.append(
             SeamLine(
@@ -84,7 +81,7 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
                 seam.place,
                 begun=_two_points(seam.begun, root),
                 between=_two_points(seam.between, root),
-                when=when.node if when is not None else None,
+                when=when,
             )
         )
     return tuple(lines)
@@ -95,7 +92,8 @@ def match_lines(file: tree.File, root: Scope) -> tuple[MatchLine, ...]:
     lines = []
     for match in (s for s in file.statements if isinstance(s, tree.Match)):
         points = [_point(written, root) for written in match.points]
-        known = tuple(point for point in points if point is not None)
+        when = condition(match.when, root)
+        known = tuple(replace(point, when=when) for point in points if point is not None)
         if match.seam.text not in root.session.lost:
             lines.append(MatchLine(match.seam.text, known, match.seam.place))
     return tuple(lines)

@@ -197,6 +197,9 @@ def _order(
         measures=measures,
         estimated=estimated,
         choices=_choices(draft, outcome, number, body.units),
+        completed=tuple(
+            sorted(n for n in nodes if n in body.measures and body.measures[n].completed)
+        ),
     )
 
 
