@@ -77,6 +77,12 @@ def test_with_a_full_bust_the_sides_are_equal_as_sewn_and_the_dart_is_larger() -
 @pytest.mark.parametrize("top", ["knit_tee", "darted_blouse"])
 def test_the_sleeve_follows_a_broad_or_narrow_shoulder(amount: float, top: str) -> None:
     bodies, cloth = (EVERYBODY, JERSEY) if top == "knit_tee" else (WOMEN, LINEN)
+    if amount > 0:  # broad shoulders on the narrowest of chests would reach beyond the side
+        tried = solved("shoulder_width", bodies, {"amount": amount}, cloth, top=top)
+        refused = {name for words, names in tried.failing("require").items()
+                   if "beyond the side" in words for name in names}  # fmt: skip
+        assert len(refused) <= 2
+        bodies = {name: given for name, given in bodies.items() if name not in refused}
     made = solved("shoulder_width", bodies, {"amount": amount}, cloth, top=top)
     # the facings of armholes without sleeves, which are not drawn, are another matter
     armholes = ("front.armhole", "back.armhole", "sleeve.cap")
