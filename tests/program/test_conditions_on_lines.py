@@ -238,3 +238,21 @@ def test_where_a_seam_is_not_sewn_it_is_not_tried() -> None:
     # the sides are 70 and 20 cm long
     assert isinstance(verdicts["none"], NotProved)
     assert isinstance(verdicts["zip"], FailsOn)
+
+
+def test_fold_none_takes_away_the_fold_of_the_piece_it_is_drafted_from() -> None:
+    text = ONE + "\npiece pair from back\n  fold none\nend\npiece copy from pair\nend\n"
+    for opening in ("none", "zip"):
+        (pattern,) = patterns(text, {"opening": opening})
+        pieces = read(pattern)["pieces"]
+        for name in ("pair", "copy"):
+            assert pieces[name]["cut"] == {
+                "count": 2, "cloth": "main", "fold": None, "mirrored": True
+            }  # fmt: skip
+
+
+def test_fold_none_leaves_a_piece_on_no_fold_as_it_is() -> None:
+    plain = ONE.replace("  fold centre when opening is not zip\n", "  fold none\n")
+    (pattern,) = patterns(f"{plain}\npiece copy from back\n  fold none\nend\n")
+    pieces = read(pattern)["pieces"]
+    assert [pieces[name]["cut"]["count"] for name in ("back", "copy")] == [1, 1]
