@@ -15,7 +15,7 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 from marked_examples import Example, run
 from shapely.geometry import LineString
-from small_recipes import TOP, WITH_TOP, compiled, draft, faults, told
+from small_recipes import SMALL_LIBRARY, TOP, WITH_TOP, compiled, draft, faults, told
 
 TRIED = settings(
     max_examples=8, deadline=None, phases=[Phase.explicit, Phase.generate], derandomize=True
@@ -216,19 +216,29 @@ DARTED = BLOCK.replace(
     "  dart waist_dart = at dart_middle by 2cm from dart_middle up 12cm to dart_middle down 3cm\n"
     "  level bust ",
 )
-SHORTENED = f"""{WITH_TOP}  makes bodice
-piece front, back from top.front, top.back
+KINDS = (
+    (SMALL_LIBRARY / "kinds.godet")
+    .read_text(encoding="utf-8")
+    .replace(
+        "dart bust_dart, waist_dart  optional",
+        "dart bust_dart optional\n    double dart waist_dart optional",
+        1,
+    )
+)
+SHORTENED = f"""{WITH_TOP}piece front, back from top.front, top.back
   curve waist_line = line base.centre_waist to base.side_waist
   divide along waist_line from centre to side called bottom, keeping shoulder
   level bust  = across at underarm up 3cm
   level waist = across at side_waist
 end
+
+let mouth = if front has waist_dart then front.waist_dart.width else 0cm
 """
 
 
 @pytest.mark.parametrize("top", [BLOCK, DARTED], ids=["without darts", "with darts"])
 def test_one_recipe_cuts_off_a_top_with_darts_and_one_without(top: str):
-    made = draft(SHORTENED, beside={"plain_top.godet": top})
+    made = draft(SHORTENED, beside={"plain_top.godet": top, "kinds.godet": KINDS})
     front = made.pieces["front"]
     darted = "dart waist_dart" in top
     assert {n: d.manner for n, d in front.darts.items()} == (
@@ -239,6 +249,7 @@ def test_one_recipe_cuts_off_a_top_with_darts_and_one_without(top: str):
     # a quarter is told of as sewn, with its dart closed
     drawn = Drawn(made, outcome)
     waist = np.hypot(*(drawn.point("front", "side_waist") - drawn.point("front", "centre_waist")))
+    assert drawn.number("mouth") == pytest.approx(20.0 if darted else 0.0, abs=1e-6)
     told_waist = drawn.told_length("front", "bottom")
     assert told_waist == pytest.approx(waist - (20.0 if darted else 0.0), abs=1e-6)
 

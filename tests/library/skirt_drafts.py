@@ -42,7 +42,7 @@ def geometry(
     **blocks: str,
 ) -> list[dict[str, Any]]:
     """Points, edges and darts of each body, laid out as in draft.json; every body must draft."""
-    draft = linked(recipe, **blocks)
+    draft = linked(recipe, tuple(blocks.items()))
     inputs = prepared_for(bodies, {"main": LINEN}, choices or {}, draft).inputs
     outcome = solve(draft.graph, draft.finds, list(draft.names.values()), inputs)
     return [

@@ -209,3 +209,18 @@ def test_only_a_dart_on_an_edge_serves_as_a_dart_with_one_point(darts: str, word
     on_edge = top.replace("dart hem_dart = on", "dart waist_dart = on")
     serves = compiled(text, beside={"darted_top.godet": on_edge}).draft is not None
     assert serves == (on_edge != top)
+
+
+def test_edges_that_a_kind_has_turned_are_followed_round_when_part_of_them_is_left():
+    cut_down = (
+        "piece lower from top.front\n"
+        "  point centre_neck = base.centre_neck down 3cm\n"
+        "  point side_neck = along base.shoulder from base.side_neck by 3cm\n"
+        "  edge centre = base.centre from centre_neck\n"
+        "  edge shoulder = base.shoulder from side_neck\n"
+        "  edge neck = curve centre_neck to side_neck leaving outward\n"
+        "end\n"
+        "piece whole_front from lower\n  unfold on centre\nend\n"
+    )
+    made = draft(f"{WITH_TOP}{cut_down}")
+    assert {"other_side", "neck", "bottom"} <= set(made.pieces["whole_front"].edges)

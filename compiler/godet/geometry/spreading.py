@@ -32,10 +32,8 @@ def spread_angle(run: Values, at_first: Values, at_last: Values) -> Guarded:
     size = norm(cut)
     share = (at_first - at_last) / (2.0 * size)
     wide, long = value_of(np.absolute(at_first - at_last)), value_of(size)
-    least = np.minimum(value_of(at_first), value_of(at_last))
     breaches = (
         Breach("same-point", long <= COINCIDENT, {}),
-        Breach("not-positive", least < 0.0, {"distance": least}),
         Breach("spread-too-wide", wide >= 2.0 * long, {"spread": wide, "cut": long}),
     )
     return Guarded(-_side(run) * 2.0 * np.arcsin(share), breaches)

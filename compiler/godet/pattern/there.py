@@ -39,12 +39,24 @@ def _there(piece: PieceLines, values: BodyValues) -> PieceLines:
 def seams_there(
     seams: Sequence[SeamLine], drawn: Mapping[str, PieceLines], values: BodyValues
 ) -> tuple[SeamLine, ...]:
-    """The seams whose conditions hold and whose pieces are there, notched where that holds."""
-    sewn = kept(kept_seams(seams, drawn), lambda seam: _holds(seam.when, values))
+    """The seams whose conditions hold and whose pieces are there, notched where that holds. An edge
+    that lies on the fold is not sewn to itself."""
+    sewn = kept(
+        kept_seams(seams, drawn),
+        lambda seam: _holds(seam.when, values) and not _on_fold(seam, drawn),
+    )
     return tuple(
         replace(seam, matches=tuple(p for p in seam.matches if _holds(p.when, values)))
         for seam in sewn
     )
+
+
+def _on_fold(seam: SeamLine, drawn: Mapping[str, PieceLines]) -> bool:
+    """Whether the seam would sew an edge to its own mirror image across the fold."""
+    if seam.first != seam.second:
+        return False
+    folds = ((drawn[piece].fold, edge) for piece, edge, _ in seam.first)
+    return any(fold is not None and fold.edge == edge for fold, edge in folds)
 
 
 def _holds(condition: int | None, values: BodyValues) -> bool:

@@ -129,10 +129,17 @@ class Blocks:
 
     def _became(self, block: str) -> dict[str, str]:
         """The pieces of a block that are redrafted, with their names in this draft."""
-        own = {n: p for n, p in self.own.items() if not p.step}
-        became = {p.base[1]: n for n, p in own.items() if p.base is not None and p.base[0] == block}
+        bases = {n: self._drafted_from(p) for n, p in self.own.items() if not p.step}
+        became = {base[1]: n for n, base in bases.items() if base is not None and base[0] == block}
         # of several redrafts of one piece, that of its own name stands for it
-        return became | {n: n for n, p in own.items() if p.base == (block, n)}
+        return became | {n: n for n, base in bases.items() if base == (block, n)}
+
+    def _drafted_from(self, piece: PieceLines) -> tuple[str, str] | None:
+        """The base of a piece; of an altered one that is drafted from steps, that of the first."""
+        base = piece.base
+        while base is not None and base[0] == "" and self.own[base[1]].step:
+            base = self.own[base[1]].base
+        return base
 
     def names_now(self, block: str) -> dict[str, str]:
         """The pieces of a block that are redrafted or come through, with their names here."""

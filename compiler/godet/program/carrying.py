@@ -31,7 +31,12 @@ class Carrying:
         for old_name, name in self.became.items():
             old, new = self.block.pieces[old_name], self.pieces[name]
             for before, after in zip(_drawn(old), _drawn(new), strict=True):
-                redrawn |= {before[n]: after[n] for n in before if n in after}
+                # what one piece keeps, another may have redrawn
+                redrawn |= {
+                    node: after[n]
+                    for n, node in before.items()
+                    if n in after and (after[n] != node or node not in redrawn)
+                }
         self._redrawn = Rewriting(self.block.graph, redrawn)
 
     def checks(self) -> list[CheckLine]:
@@ -71,9 +76,10 @@ class Carrying:
         return piece in self.became and edge in self.pieces[self.became[piece]].edges
 
     def _gone(self) -> set[int]:
-        """What only the pieces that are gone draw."""
+        """What only the pieces that are gone draw, and nothing that is there is drawn from."""
         of_gone = self._nodes(set(self.block.pieces) - set(self.became))
-        return of_gone - self._nodes(set(self.became))
+        there = self._nodes(set(self.became))
+        return of_gone.difference(self.block.graph.reached_from(sorted(there)))
 
     def _nodes(self, names: set[str]) -> set[int]:
         return {n for name in names for by in _drawn(self.block.pieces[name]) for n in by.values()}

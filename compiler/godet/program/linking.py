@@ -37,8 +37,8 @@ from godet.program.laying import (
     with_nodes,
 )
 from godet.program.named_edges import lost_by_piece, lost_by_seams
-from godet.program.program import CheckLine, Choice, FindLine, PieceLines
-from godet.program.sewn_seams import matched, with_lengths, with_other_nodes
+from godet.program.program import CheckLine, Choice, FindLine, PieceLines, SeamLine
+from godet.program.sewn_seams import in_order, matched, with_lengths, with_other_nodes
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
@@ -370,8 +370,10 @@ class _Linking:
         checks = [self._check(check) for check in program.checks]
         seams = [with_other_nodes(seam, self.of) for seam in program.seams]
         blocks: list[str] = []
+        taken_seams: list[SeamLine] = []
         for taken in program.takes:
             block = self.blocks.block(taken.name)
+            taken_seams.extend(block.seams)
             choices |= block.choices
             finds.extend(block.finds)
             measures |= block.measures
@@ -394,6 +396,7 @@ class _Linking:
             settable = through | settable
         finds.extend(self.blocks.found_again)
         seams = matched(seams, program.matches, self.of)
+        seams_in_order = in_order(seams, taken_seams)
         return Draft(
             name=program.name,
             doc=program.doc,
@@ -403,7 +406,7 @@ class _Linking:
             kind=kind,
             also=also,
             pieces=pieces,
-            seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams),
+            seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams_in_order),
             checks=tuple(checks),
             finds=tuple(finds),
             choices=choices,

@@ -10,7 +10,6 @@ a point at which more than two edges end, raise `Problems`.
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass, replace
 
 from godet.base.places import Place
@@ -35,19 +34,17 @@ class Side:
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """The points at which a curve is drawn to begin and to end; which is which may not be known.
-    A part of such a curve begins or ends at one of several."""
+    """The points at which a curve is drawn to begin and to end; which is which may not be known."""
 
     first: int
     last: int
     in_order: bool
-    first_among: frozenset[int] = frozenset()
-    last_among: frozenset[int] = frozenset()
 
 
 def ring(piece: PieceLines, graph: Graph, place: Place) -> tuple[Side, ...]:
     """The edges in order of walking, from the first by name. `place` asks for it."""
-    ends = _settled({n: ends_of(graph, line.curve) for n, line in sorted(piece.edges.items())})
+    ends = {name: ends_of(graph, line.curve) for name, line in sorted(piece.edges.items())}
+    ends = _settled(ends, piece, graph)
     meets = _meetings(ends, piece, place)
     start = next(iter(ends))
     walked: list[Side] = []
@@ -65,23 +62,41 @@ def ring(piece: PieceLines, graph: Graph, place: Place) -> tuple[Side, ...]:
     return tuple(walked)
 
 
-def _settled(ends: dict[str, Ends]) -> dict[str, Ends]:
-    """An end at one of several points lies at the one at which another edge ends alone."""
-    known = Counter(point for each in ends.values() for point in (each.first, each.last))
-    alone = {point for point, count in known.items() if count == 1}
+def _settled(ends: dict[str, Ends], piece: PieceLines, graph: Graph) -> dict[str, Ends]:
+    """The ends, each that is one of two points being the one to which one other edge is drawn: of
+    part of an edge that a kind has turned it is not known which of them is left."""
+    drawn = [point for known in ends.values() for point in (known.first, known.last)]
 
-    def settled(point: int, other: int, among: frozenset[int]) -> int:
-        found = (among & alone) - {other}
-        return next(iter(found)) if len(found) == 1 else point
+    def settled(curve: int, own: int, *, last: bool) -> int:
+        meant = [point for point in _one_of(graph, curve, last=last) if drawn.count(point) == 1]
+        return meant[0] if len(meant) == 1 and drawn.count(own) == 1 else own
 
-    return {
-        name: replace(
-            each,
-            first=settled(each.first, each.last, each.first_among),
-            last=settled(each.last, each.first, each.last_among),
-        )
-        for name, each in ends.items()
-    }
+    def both(curve: int, known: Ends) -> Ends:
+        while graph[curve].operation in _SAME_ENDS:
+            curve = graph[curve].inputs[0]
+        first = settled(curve, known.first, last=False)
+        return replace(known, first=first, last=settled(curve, known.last, last=True))
+
+    return {name: both(piece.edges[name].curve, known) for name, known in ends.items()}
+
+
+def _one_of(graph: Graph, curve: int, *, last: bool) -> tuple[int, ...]:
+    """The points of which one is this end of a curve; none where it is known or never drawn to."""
+    operation, inputs = graph[curve].operation, graph[curve].inputs
+    match operation:
+        case "from_the":
+            known = ends_of(graph, inputs[0])
+            return (known.first, known.last)
+        case "joined" | "blend":
+            curves = [each for each in inputs if graph[each].type == CURVE]
+            return _one_of(graph, curves[-1 if last else 0], last=last)
+        case "until" | "extended":
+            return () if last else _one_of(graph, inputs[0], last=False)
+        case "from_point":
+            return _one_of(graph, inputs[0], last=True) if last else ()
+        case "reversed":
+            return _one_of(graph, inputs[0], last=not last)
+    return _one_of(graph, inputs[0], last=last) if operation in _SAME_ENDS else ()
 
 
 def _meetings(
@@ -132,14 +147,12 @@ def ends_of(graph: Graph, curve: int) -> Ends:
             return _part(graph, curve)
         case "reversed":
             known = ends_of(graph, inputs[0])
-            return Ends(
-                known.last, known.first, known.in_order, known.last_among, known.first_among
-            )
+            return Ends(known.last, known.first, known.in_order)
         case "either":
             return _either(graph, curve)
     if operation in _SAME_ENDS:
         known = ends_of(graph, inputs[0])
-        return replace(known, in_order=known.in_order and operation != "from_the")
+        return Ends(known.first, known.last, known.in_order and operation != "from_the")
     if operation in _MOVED:
         known = ends_of(graph, inputs[0])
         first, last = (
@@ -165,16 +178,7 @@ def _between(graph: Graph, curve: int, before: int, after: int) -> Ends:
         first.first if first.in_order else own.first,
         last.last if last.in_order else own.last,
         in_order=True,
-        first_among=_among(first, first.first_among),
-        last_among=_among(last, last.last_among),
     )
-
-
-def _among(whole: Ends, one: frozenset[int]) -> frozenset[int]:
-    """The points at one of which the curve begins or ends; none where that is known."""
-    if whole.in_order:
-        return one
-    return frozenset({whole.first, whole.last}) | whole.first_among | whole.last_among
 
 
 def _part(graph: Graph, curve: int) -> Ends:
@@ -182,16 +186,13 @@ def _part(graph: Graph, curve: int) -> Ends:
     whole, own = ends_of(graph, inputs[0]), _as_they_are(graph, curve)
     first = whole.first if whole.in_order else own.first
     last = whole.last if whole.in_order else own.last
-    first_among, last_among = (
-        _among(whole, each) for each in (whole.first_among, whole.last_among)
-    )
     if operation == "until":
-        last, last_among = point_of(graph, inputs[1]), frozenset()
+        last = point_of(graph, inputs[1])
     elif operation == "from_point":
-        first, first_among = point_of(graph, inputs[1]), frozenset()
+        first = point_of(graph, inputs[1])
     else:
-        last, last_among = own.last, frozenset()
-    return Ends(first, last, True, first_among, last_among)
+        last = own.last
+    return Ends(first, last, in_order=True)
 
 
 def _either(graph: Graph, curve: int) -> Ends:

@@ -56,11 +56,13 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
                 problem("given-twice", seam.name.place, name=name, notes=[first_place])
             )
         names.setdefault(seam.name.text, seam.name.place)
+    takes = any(isinstance(s, tree.Takes) for s in file.statements)
     for seam in seams:
         first, second = _side(seam.first, root), _side(seam.second, root)
         easing = wanted(seam.easing, root, LENGTH, "`easing`") if seam.easing is not None else None
         when = condition(seam.when, root)
-        for after in seam.after:
+        # what a block sews is known once it is linked
+        for after in () if takes else seam.after:
             if after.text not in {*names, *root.session.lost}:
                 hint, fix = did_you_mean(after.text, names, after.place)
                 root.session.report(

@@ -10,7 +10,7 @@ seam.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
@@ -107,6 +107,21 @@ def matched(
         )
         for seam in seams
     ]
+
+
+def in_order(seams: Sequence[SeamLine], taken: Iterable[SeamLine]) -> tuple[SeamLine, ...]:
+    """The seams, each after those of the seams before it that are there; `taken` are those of the
+    blocks, of which some may be gone with their pieces."""
+    there = {seam.name for seam in seams}
+    known = there | {seam.name for seam in taken}
+    unknown = [(after, seam.place) for seam in seams for after in seam.after if after not in known]
+    if unknown:
+        name, place = unknown[0]
+        hint, _ = did_you_mean(name, known, place)
+        raise Problems([problem("no-such-seam", place, name=name, hint=hint)])
+    return tuple(
+        replace(seam, after=tuple(name for name in seam.after if name in there)) for seam in seams
+    )
 
 
 def with_lengths(seam: SeamLine, pieces: Mapping[str, PieceLines], graph: Graph) -> SeamLine:
