@@ -40,6 +40,9 @@ class Builder(Transformer[Token, tree.Statement]):
 
     words = names
 
+    def sewn_before(self, meta: Meta, *seams: tree.Word) -> tuple[tree.Word, ...]:
+        return seams
+
     def edition(self, meta: Meta, number: Token) -> tree.Edition:
         return tree.Edition(self._at(meta), self._word(number))
 
