@@ -28,6 +28,10 @@ WANTED: Mapping[str, tuple[str, str | None]] = {
     "shift_dress": (DARTLESS, None),
     "waisted_a_line_dress": (ANY, DARTLESS),
 }
+# blocks of the right kind that no body can wear together, and the words of the requirement
+NEVER_MET: Mapping[tuple[str, str | None], str] = {
+    ("waisted_a_line_dress", "gathered_skirt"): "the skirt is wider at the waist than the top",
+}
 # recipes that take a whole dress; tried on dresses, each on a top of its own
 OF_DRESSES = ("separates",)
 IN_ONE = ("column_dress", "shift_dress", "a_line_dress", "sheath_in_one")
@@ -75,6 +79,11 @@ class Cell:
         return USUAL.get((self.dress, self.top), {})
 
     @property
+    def never_met(self) -> str | None:
+        """Of the requirement that no body meets here."""
+        return NEVER_MET.get((self.dress, self.skirt))
+
+    @property
     def refusal(self) -> str | None:
         """What the message must say; None where the cell is drafted."""
         if self.dress in OF_DRESSES:
@@ -103,5 +112,6 @@ def _cells() -> list[Cell]:
 
 
 CELLS = tuple(_cells())
-DRAFTED = tuple(cell for cell in CELLS if cell.refusal is None)
+DRAFTED = tuple(cell for cell in CELLS if cell.refusal is None and cell.never_met is None)
+NEVER_WORN = tuple(cell for cell in CELLS if cell.never_met is not None and cell.refusal is None)
 REFUSED = tuple(cell for cell in CELLS if cell.refusal is not None)
