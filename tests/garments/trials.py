@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
+from itertools import product
 from typing import Any
 
 import numpy as np
@@ -97,6 +98,13 @@ def choosings(cell: Cell) -> tuple[Choosing, ...]:
         for cloth, *words in AllPairs(axes):
             rows.append(Choosing(cloth, dict(zip(closed, words, strict=True)), False))
     return tuple(rows)
+
+
+def whole_product(cell: Cell) -> Iterator[Choosing]:
+    """Every word of every closed choice with all words of all the others."""
+    closed = closed_choices(cell)
+    for cloth, *words in product(cell.cloths, *closed.values()):
+        yield Choosing(cloth, dict(zip(closed, words, strict=True)), False)
 
 
 @dataclass(frozen=True)
