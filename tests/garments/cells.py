@@ -27,6 +27,7 @@ WANTED: Mapping[str, tuple[str, str | None]] = {
     "sheath_in_one": (DARTED, None),
     "shift_dress": (DARTLESS, None),
     "waisted_a_line_dress": (ANY, DARTLESS),
+    "waisted_separates": (ANY, ANY),
 }
 # blocks of the right kind that no body can wear together, and the words of the requirement
 NEVER_MET: Mapping[tuple[str, str | None], str] = {
@@ -35,6 +36,8 @@ NEVER_MET: Mapping[tuple[str, str | None], str] = {
 # recipes that take a whole dress; tried on dresses, each on a top of its own
 OF_DRESSES = ("separates",)
 IN_ONE = ("column_dress", "shift_dress", "a_line_dress", "sheath_in_one")
+# two garments, each with all its own choices: so many sets that only pairs are tried
+IN_PAIRS_ALONE = ("waisted_separates",)
 CLOTHS = {
     "knit_tee": ("jersey",),
     "darted_blouse": ("linen",),
@@ -97,7 +100,11 @@ def _refused(block: str | None, wanted: str | None) -> str | None:
         return None
     if (block in _WAIST_DARTS) is (wanted == DARTED):
         return None
-    why = "it has no dart front.waist_dart" if wanted == DARTED else "it must not have front.waist_dart"
+    why = (
+        "it has no dart front.waist_dart"
+        if wanted == DARTED
+        else "it must not have front.waist_dart"
+    )
     return f"`{block}` can't serve: {why}"
 
 

@@ -17,7 +17,7 @@ from itertools import groupby, islice
 from pathlib import Path
 
 import numpy as np
-from cells import CELLS, DRAFTED, Cell
+from cells import CELLS, DRAFTED, IN_PAIRS_ALONE, Cell
 from rules import broken
 from trials import Choosing, tried, whole_product
 from wearers import many
@@ -62,8 +62,11 @@ def lines_of(cell: Cell, sets: Iterable[Choosing]) -> Iterator[Line]:
             )
 
 
-def every_line(cells: Sequence[Cell] = DRAFTED) -> Iterator[Line]:
-    for cell in cells:
+WHOLE = tuple(cell for cell in DRAFTED if cell.dress not in IN_PAIRS_ALONE)
+
+
+def every_line() -> Iterator[Line]:
+    for cell in WHOLE:
         yield from lines_of(cell, whole_product(cell))
 
 

@@ -28,6 +28,7 @@ from trials import Floats, Trial, Truths
 
 
 HALVES = ("front", "back")
+SEPARATES = ("separates", "waisted_separates")
 SEAM, LEVEL, SQUARE = 1.0, 2.0, 0.5  # mm, mm, degrees
 # a cloth of 40 % stretch may stay stretched by 60 % of that, which stdlib/ease.godet has as its own
 _WORN = 1 + 0.6 * 0.4
@@ -231,7 +232,7 @@ def _lowest(trial: Trial, half: str) -> str:
 
 def _hemmed(trial: Trial) -> list[str]:
     pieces = [_lowest(trial, half) for half in HALVES]
-    return [*pieces, *(HALVES if trial.cell.dress == "separates" else ())]
+    return [*pieces, *(HALVES if trial.cell.dress in SEPARATES else ())]
 
 
 # --- girths --------------------------------------------------------------------------------------
@@ -257,7 +258,7 @@ def _girths(trial: Trial) -> Iterator[tuple[str, Floats]]:
 
 
 def _at_waist(trial: Trial, half: str) -> Floats:
-    if trial.cell.dress not in (*IN_ONE, "separates"):
+    if trial.cell.dress not in (*IN_ONE, *SEPARATES):
         return as_sewn(trial, half, "bottom")
     side = across_at(edge_of(trial, half, "side"), _corner(trial, half, "side_waist")[:, 1])
     mouths = [np.ptp(dart[:, :, 0], axis=1) for dart in darts_of(trial, half, points=4)]

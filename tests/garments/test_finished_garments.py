@@ -62,7 +62,9 @@ def outline(piece: dict[str, Any]) -> np.ndarray[Any, np.dtype[np.float64]]:
             following = dense(
                 np.array(piece["edges"][piece["outline"][1]]["path"]).reshape(-1, 4, 2), 2
             )
-            near = [min(np.hypot(*(end - p)) for p in following[[0, -1]]) for end in points[[0, -1]]]
+            near = [
+                min(np.hypot(*(end - p)) for p in following[[0, -1]]) for end in points[[0, -1]]
+            ]
             points = points if near[1] <= near[0] else points[::-1]
         parts.append(points)
     return _apart(np.concatenate(parts))

@@ -186,9 +186,7 @@ class Trial:
         return fine
 
 
-def tried(
-    cell: Cell, bodies: Sequence[Body], choosing: Sequence[Choosing] | None = None
-) -> Trial:
+def tried(cell: Cell, bodies: Sequence[Body], choosing: Sequence[Choosing] | None = None) -> Trial:
     """Every body under every set of choices."""
     draft = draft_of(cell)
     sets = tuple(choosings(cell) if choosing is None else choosing)
