@@ -151,6 +151,7 @@ FORMS = {
     "allow 3cm on bottom, folded at p toward q by 1cm, mitred at r": tree.Allow,
     "fold centre": tree.Fold,
     "fold centre when opening is not zip": tree.Fold,
+    "fold none": tree.Fold,
     "grain down": tree.Grain,
     "grain at 45deg": tree.Grain,
     "cut 2 of lining, mirrored": tree.CutOf,

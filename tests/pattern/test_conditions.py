@@ -113,3 +113,11 @@ def test_a_match_lies_as_far_along_the_band_whether_the_centre_is_a_fold_or_a_se
         assert [n.along for n in notches] == [pytest.approx(100.0)]
         found.append([(n.name, n.at, n.count) for n in notches])
     assert found[0] == found[1]
+
+
+def test_an_edge_is_sewn_to_itself_only_while_it_lies_on_no_fold() -> None:
+    for folded in (True, False):
+        draft = two_halves(folded=folded)
+        centre = [("back", "centre", False)]
+        draft.seam("centre", centre, centre)
+        assert [seam.name for seam in draft.finished().seams] == ([] if folded else ["centre"])

@@ -15,7 +15,9 @@ from godet.orders.records import Body, Measured
 from godet.output.draft_json import draft_json
 from godet.output.svg import svg
 from godet.pattern.pieces import Pattern
+from godet.proof.verdicts import FailsOn, NotProved
 from godet.tools.drafting import draft_all, prepared_for
+from godet.tools.proofs import proofs
 
 HERE = Place("test", 1, 1, 1, 1)
 OPENING = """\
@@ -184,10 +186,73 @@ def test_what_stands_behind_when_must_be_a_condition(line: str, instead: str) ->
     assert told(faults(compiled(text).problems)) == [("wrong-type", number)]
 
 
-def test_whether_a_line_has_a_condition_is_part_of_what_a_draft_means() -> None:
-    texts = [ONE]
-    for condition in (" when opening is not zip", " when opening is zip"):
-        texts.append(ONE.replace(condition, ""))
-    texts.append(ONE.replace("is zip after", "is none after"))
+def test_the_condition_of_each_line_is_part_of_what_a_draft_means() -> None:
+    conditions = list(re.finditer(r" when opening is (not )?zip", ONE))
+    assert len(conditions) == 5
+    texts = [ONE, *(ONE[: each.start()] + ONE[each.end() :] for each in conditions)]
     digests = {found.draft.digest for found in map(compiled, texts) if found.draft is not None}
     assert len(digests) == len(texts)
+
+
+YOKE = f"""{ONE}
+piece lower_back from back
+  curve yoke_line = line base.neck down 20cm to base.side down 20cm
+  {{}}
+end
+"""
+
+
+def test_a_condition_comes_through_an_alteration() -> None:
+    text = YOKE.format(
+        "divide along yoke_line from centre to outer called yoke_seam, keeping lower"
+    )
+    for opening, cut in (("none", (1, "centre", False)), ("zip", (2, None, True))):
+        (pattern,) = patterns(text, {"opening": opening})
+        lower = next(piece for piece in pattern.pieces if piece.name == "lower_back")
+        assert (lower.cut.count, lower.cut.fold, lower.cut.mirrored) == cut
+        assert {n.name for n in lower.notches if n.edge == "centre"} == (
+            {"zip_end"} if opening == "zip" else set()
+        )
+
+
+def test_a_piece_unfolded_over_its_fold_has_none_in_any_case() -> None:
+    for opening in ("none", "zip"):
+        (pattern,) = patterns(YOKE.format("unfold on centre"), {"opening": opening})
+        whole = next(piece for piece in pattern.pieces if piece.name == "lower_back")
+        assert (whole.cut.count, whole.cut.fold, whole.cut.mirrored) == (1, None, False)
+
+
+def test_where_a_seam_is_not_sewn_it_is_not_tried() -> None:
+    text = ONE.replace(
+        "seam centre_back: back.centre to back.centre",
+        "seam centre_back: back.centre to back.upper",
+    )
+    found = compiled(text)
+    assert found.draft is not None
+    bodies = [Body("slim", "cm", {"waist_girth": Measured(700.0, "", HERE)}, "test")]
+    verdicts = {}
+    for opening in ("none", "zip"):
+        prepared = prepared_for(bodies, {}, {"opening": opening}, found.draft)
+        told_of = proofs(found.draft, found.texts, prepared)
+        (verdicts[opening],) = (each.verdict for each in told_of if "centre_back:" in each.text)
+    # the sides are 70 and 20 cm long
+    assert isinstance(verdicts["none"], NotProved)
+    assert isinstance(verdicts["zip"], FailsOn)
+
+
+def test_fold_none_takes_away_the_fold_of_the_piece_it_is_drafted_from() -> None:
+    text = ONE + "\npiece pair from back\n  fold none\nend\npiece copy from pair\nend\n"
+    for opening in ("none", "zip"):
+        (pattern,) = patterns(text, {"opening": opening})
+        pieces = read(pattern)["pieces"]
+        for name in ("pair", "copy"):
+            assert pieces[name]["cut"] == {
+                "count": 2, "cloth": "main", "fold": None, "mirrored": True
+            }  # fmt: skip
+
+
+def test_fold_none_leaves_a_piece_on_no_fold_as_it_is() -> None:
+    plain = ONE.replace("  fold centre when opening is not zip\n", "  fold none\n")
+    (pattern,) = patterns(f"{plain}\npiece copy from back\n  fold none\nend\n")
+    pieces = read(pattern)["pieces"]
+    assert [pieces[name]["cut"]["count"] for name in ("back", "copy")] == [1, 1]

@@ -473,6 +473,9 @@ class Builder(Transformer[Token, tree.Statement]):
     def fold(self, meta: Meta, edge: Token, when: tree.Expression | None) -> tree.Fold:
         return tree.Fold(self._at(meta), self._word(edge), when)
 
+    def fold_none(self, meta: Meta, _none: Token) -> tree.Fold:
+        return tree.Fold(self._at(meta), None)
+
     def grain(self, meta: Meta, direction: tree.Direction) -> tree.Grain:
         return tree.Grain(self._at(meta), direction)
 

@@ -629,7 +629,7 @@ class Allow(Statement):
 
 @dataclass(frozen=True, slots=True)
 class Fold(Statement):
-    edge: Word
+    edge: Word | None  # none: the fold of the base is taken away
     when: Expression | None = None
 
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import DIRECTION, LENGTH, POINT
+from godet.graph.types import CONDITION, DIRECTION, LENGTH, POINT, RATIO
 from godet.language import tree
 from godet.program.expressions import condition, direction, wanted
 from godet.program.members import lineage
@@ -51,8 +51,11 @@ class Dressing:
                 self._notch(line)
             case tree.Allow():
                 self._allow(line)
-            case tree.Fold() if self._is_edge(line.edge):
-                self.fold = FoldLine(line.edge.text, line.place, condition(line.when, self.scope))
+            case tree.Fold(edge=None):
+                if self.scope.own("base") is not None:
+                    self.fold = FoldLine("", line.place, self._never(), takes_away=True)
+            case tree.Fold(edge=tree.Word() as edge) if self._is_edge(edge):
+                self.fold = FoldLine(edge.text, line.place, condition(line.when, self.scope))
             case tree.Grain():
                 self._grain(line)
             case tree.CutOf():
@@ -63,6 +66,12 @@ class Dressing:
                 self.title = line.text
             case _:
                 pass
+
+    def _never(self) -> int:
+        """A condition that fails: that nought is more than nought."""
+        graph = self.scope.session.graph
+        nought = graph.add("number", type=RATIO, place=None, value=Fraction(0))
+        return graph.add("more_than", (nought, nought), type=CONDITION, place=None)
 
     def _is_edge(self, name: tree.Word) -> bool:
         meaning = self.scope.meaning(name.text, name.place)

@@ -14,7 +14,7 @@ from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import CURVE, DOUBLE_DART, LENGTH, POINT, Type
-from godet.program.program import DartLine, EdgeLine, PieceLines
+from godet.program.program import DartLine, EdgeLine, FoldLine, PieceLines
 
 
 def laid(own: PieceLines, base: PieceLines) -> PieceLines:
@@ -45,7 +45,7 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         allowed_at={**base.allowed_at, **allowed_at, **own.allowed_at},
         corners={**kept, **corners, **own.corners},
         notches=(*notches, *own.notches),
-        fold=own.fold or base.fold,
+        fold=_fold(own, base),
         grain=own.grain if own.grain is not None else base.grain,
         cut=own.cut or base.cut,
         marks=(*base.marks, *own.marks),
@@ -56,6 +56,12 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         # a width as sewn is that of an outline: it is measured anew on another
         widths={} if own.edges or own.darts or own.levels else base.widths,
     )
+
+
+def _fold(own: PieceLines, base: PieceLines) -> FoldLine | None:
+    if own.fold is None or not own.fold.takes_away:
+        return own.fold or base.fold
+    return replace(base.fold, when=own.fold.when) if base.fold is not None else None
 
 
 def _on_parts(dart: DartLine, begun: Mapping[str, str]) -> DartLine:

@@ -19,7 +19,8 @@ def lost_by_piece(own: PieceLines, whole: PieceLines) -> Iterator[Problem]:
     """What a piece is dressed with on edges, and the points it marks, that are not there."""
     dressed = [(each.edge, each.place) for each in own.notches]
     dressed += list(own.allowed_at.items())
-    dressed += [(own.fold.edge, own.fold.place)] if own.fold is not None else []
+    if own.fold is not None and not own.fold.takes_away:
+        dressed.append((own.fold.edge, own.fold.place))
     for edge, place in dressed:
         if edge not in whole.edges:
             yield gone(whole, edge, place)

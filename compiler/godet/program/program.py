@@ -41,11 +41,12 @@ class NotchLine:
 @dataclass(frozen=True, slots=True)
 class FoldLine:
     """The edge that is laid on the fold. Where its condition fails the half is cut twice as often,
-    mirrored."""
+    mirrored. One that takes the fold of the base away has no edge, and a condition that fails."""
 
     edge: str
     place: Place
     when: int | None = None
+    takes_away: bool = False
 
 
 @dataclass(frozen=True, slots=True)
