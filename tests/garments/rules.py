@@ -26,7 +26,6 @@ from measuring import (
 )
 from trials import Floats, Trial, Truths
 
-
 HALVES = ("front", "back")
 SEPARATES = ("separates", "waisted_separates")
 SEAM, LEVEL, SQUARE = 1.0, 2.0, 0.5  # mm, mm, degrees
@@ -209,7 +208,7 @@ def _depths(trial: Trial, piece: str) -> tuple[Floats, ...]:
 
 
 def _below_opened_dart(trial: Trial, piece: str, *places: Floats) -> tuple[Floats, ...]:
-    """Depths with the dart that was closed at the waist opened again there, and the hem's closed."""
+    """Depths with the dart opened again that was closed at the waist, and the hem's closed."""
     pivot = trial.value(f"{piece}.plumb_line")[:, 0, 0]
     legs = [trial.value(f"{piece}.{end}") - pivot for end in ("cut_hem", "opened")]
     angle = np.radians(degrees_between(*(leg / np.hypot(*leg.T)[:, None] for leg in legs)))

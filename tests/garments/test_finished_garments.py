@@ -1,4 +1,4 @@
-"""Garments finished to be cut, for six women: the smallest, a middle and the largest, three odd ones.
+"""Garments finished to be cut, for the smallest, a middle and the largest woman and three odd ones.
 
 Each cell under one set of its choices. Outlines are looked at by shapely, from the cubics.
 """
