@@ -43,7 +43,7 @@ CLOTHS = {
     "darted_blouse": ("linen",),
     "cut_in_one_top": ("linen", "jersey"),
 }
-# a blouse of a woven is not pulled on, which its refusal says; a dress for knits is closed by default
+# a blouse of a woven can't be pulled on, and says so; a dress for knits is closed by default
 _OPENED = {"opening": "zip"}
 USUAL: Mapping[tuple[str, str], Mapping[str, str]] = {("gathered_dress", "darted_blouse"): _OPENED}
 
