@@ -15,7 +15,7 @@ from drafts import (
     point,
     start_way,
 )
-from skirt_drafts import HALVES, away_from, dart_width, from_the_centre, geometry
+from skirt_drafts import HALVES, away_from, children, dart_width, from_the_centre, geometry
 from women import en_women
 
 from godet.tools.compiling import compile_recipe
@@ -323,3 +323,9 @@ def test_a_garment_that_an_operation_can_not_serve_is_refused_by_name():
     ):
         refused = compile_recipe(recipe, {"garment": garment})
         assert [problem.code for problem in refused.problems] == ["wrong-kind"], recipe
+
+
+def test_every_operation_drafts_for_children_and_the_ends_of_the_table():
+    bodies = [WOMEN[0], WOMEN[-1], children()[0], children()[-1]]
+    for recipe in ("vented", "slit_sides", "side_pocketed", "hem_faced", "lined_skirt", "flared"):
+        assert len(drafts(recipe, bodies, LINEN)) == len(bodies)
