@@ -1,7 +1,7 @@
 """The gallery: every dress on each top that it takes, drawn for one body while the pages are built.
 
 In: the shipped recipes. Out: the page `gallery.md`, which is committed, and an SVG for each picture
-on it, which is not: `conf.py` has them drawn into docs/_gallery. A dress that can't be drafted is an
+on it, which is not: `conf.py` has them drawn into docs/_gallery. A dress that is not drafted is an
 error.
 
     draw(GALLERY[0], Path("docs/_gallery"))    # docs/_gallery/a_line_dress-knit_tee.svg
