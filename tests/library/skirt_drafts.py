@@ -36,10 +36,13 @@ HALVES = ("front", "back")
 
 
 def geometry(
-    recipe: str, bodies: list[Body], choices: Mapping[str, float | str] | None = None
+    recipe: str,
+    bodies: list[Body],
+    choices: Mapping[str, float | str] | None = None,
+    **blocks: str,
 ) -> list[dict[str, Any]]:
     """Points, edges and darts of each body, laid out as in draft.json; every body must draft."""
-    draft = linked(recipe)
+    draft = linked(recipe, tuple(blocks.items()))
     inputs = prepared_for(bodies, {"main": LINEN}, choices or {}, draft).inputs
     outcome = solve(draft.graph, draft.finds, list(draft.names.values()), inputs)
     return [

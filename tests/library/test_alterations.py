@@ -70,6 +70,51 @@ def test_with_a_full_bust_the_sides_are_equal_as_sewn_and_the_dart_is_larger() -
         assert darts[1] > darts[0] + np.radians(5)
 
 
+@pytest.fixture(scope="module")
+def small() -> Solved:
+    return solved("small_bust", WOMEN, {"amount": 5.0}, LINEN, top="darted_blouse")
+
+
+def test_a_small_bust_is_narrower_by_the_amount_and_shorter_at_the_centre(small: Solved) -> None:
+    aside = small.point("front.side_waist") - small.point("top.front.side_waist")
+    assert np.allclose(aside[:, 0], -5.0, atol=0.1)
+    assert (aside[:, 1] < 0.0).all()
+    higher = small.point("front.centre_waist") - small.point("top.front.centre_waist")
+    assert np.allclose(higher, aside * (0.0, 1.0), atol=1e-6)
+    bottom = small.curve("front.bottom")
+    assert np.abs(bottom[:, 0, 0, 1] - bottom[:, -1, 3, 1]).max() < 1e-6
+
+
+def test_a_small_bust_leaves_what_other_pieces_are_sewn_to(small: Solved) -> None:
+    for name in ("front.neck", "front.shoulder", "back.armhole", "back.side"):
+        assert np.array_equal(small.curve(name), small.curve(f"top.{name}"))
+    before, now = (length_of(small.curve(f"{of}front.armhole")) for of in ("top.", ""))
+    # the end of the cut is rounded over 2 cm to either side
+    assert np.abs(now - before).max() < 1.0
+    ease = cap_over_armhole(solved("darted_blouse", WOMEN, {}, LINEN))
+    assert np.allclose(cap_over_armhole(small), ease, atol=1e-6)
+
+
+def test_with_a_small_bust_the_sides_are_equal_as_sewn_and_the_dart_is_smaller() -> None:
+    bodies = en_women()
+    before = drafts("darted_blouse", bodies, LINEN_CLOTH)
+    after = drafts("small_bust", bodies, LINEN_CLOTH, {"amount": 5.0})
+    for old, new in zip(before, after, strict=True):
+        sides = [new["pieces"][p]["edges"]["side"]["length_sewn"] for p in ("front", "back")]
+        # trade rule: within 1 mm
+        assert abs(sides[0] - sides[1]) < 1.0
+        darts = [draft["pieces"]["front"]["darts"]["bust_dart"]["angle"] for draft in (old, new)]
+        assert darts[1] < darts[0]
+
+
+@pytest.mark.parametrize("altered", ["full_bust", "small_bust"])
+def test_the_waist_dart_lies_on_the_waist_again(altered: str) -> None:
+    made = solved(altered, WOMEN, {"amount": 5.0}, LINEN, top="darted_blouse")
+    waist = made.point("front.centre_waist")[:, 1]
+    dart = made.curve("front.waist_dart")  # both sides and both tips
+    assert np.allclose((dart[:, 0, 1] + dart[:, 2, 1]) / 2, waist, atol=1e-6)
+
+
 # --- shoulders ------------------------------------------------------------------------------------
 
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from drafts import JERSEY as JERSEY_CLOTH
+from drafts import LINEN as LINEN_CLOTH
+from drafts import drafts
 from library_bodies import ADULTS, CHILDREN, EVERYBODY, SHIPPED
 from library_drafts import (
     JERSEY,
@@ -18,6 +21,7 @@ from library_drafts import (
     traced,
 )
 from shapely import LineString
+from women import en_women
 
 OUTWARD = np.array([1.0, 0.0])
 WOMEN = {name: body for name, body in ADULTS.items() if body["bust_girth"] <= 1220.0}
@@ -200,3 +204,19 @@ def test_a_flutter_sleeve_fits_the_armhole_and_its_hem_is_wide() -> None:
     assert (wider > 120.0).all()
     for seam in ("front_seam", "back_seam"):
         assert np.allclose(length_of(made.curve(f"sleeve.{seam}")), 25.0)
+
+
+def test_a_facing_opens_where_the_back_of_the_garment_does() -> None:
+    # common practice, no source: a zip at the centre back runs through the facing
+    made = {}
+    for block in ("darted_blouse", "knit_tee"):
+        cloth = LINEN_CLOTH if block == "darted_blouse" else JERSEY_CLOTH
+        (draft,) = drafts(
+            "v_neck", en_women()[3:4], cloth, {"finish": "facing"}, {"garment": block}
+        )
+        made[block] = {name: piece["cut"] for name, piece in draft["pieces"].items()}
+    for name in ("back", "back_facing", "back_facing_interfacing"):
+        assert made["darted_blouse"][name]["fold"] is None
+        assert made["darted_blouse"][name]["count"] == 2
+        assert made["knit_tee"][name]["fold"] == "centre"
+    assert made["darted_blouse"]["front_facing"]["fold"] == "centre"

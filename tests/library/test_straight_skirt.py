@@ -197,7 +197,7 @@ def test_the_facing_lies_as_the_waist_does_once_its_dart_is_sewn():
     women = [*en_women(), *children()]
     for draft in geometry("straight_skirt", women, {"finish": "facing"}):
         for half in HALVES:
-            facing = f"{half}_facing"
+            facing = f"{half}_waist_facing"
             assert length(path(draft, facing, "waist")) == pytest.approx(
                 sum(sewn_waist(draft, half)), abs=0.5
             )

@@ -473,6 +473,9 @@ class Builder(Transformer[Token, tree.Statement]):
     def fold(self, meta: Meta, edge: Token, when: tree.Expression | None) -> tree.Fold:
         return tree.Fold(self._at(meta), self._word(edge), when)
 
+    def fold_as(self, meta: Meta, edge: Token, like: tree.Expression) -> tree.Fold:
+        return tree.Fold(self._at(meta), self._word(edge), like=like)
+
     def fold_none(self, meta: Meta, _none: Token) -> tree.Fold:
         return tree.Fold(self._at(meta), None)
 

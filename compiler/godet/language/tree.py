@@ -631,6 +631,7 @@ class Allow(Statement):
 class Fold(Statement):
     edge: Word | None  # none: the fold of the base is taken away
     when: Expression | None = None
+    like: Expression | None = None  # a piece: on the fold where that one is
 
 
 @dataclass(frozen=True, slots=True)

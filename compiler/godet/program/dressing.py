@@ -14,7 +14,7 @@ from godet.base.places import Place
 from godet.base.problems import problem
 from godet.graph.types import CONDITION, DIRECTION, LENGTH, POINT, RATIO
 from godet.language import tree
-from godet.program.expressions import condition, direction, wanted
+from godet.program.expressions import condition, direction, evaluate, wanted
 from godet.program.members import lineage
 from godet.program.program import CornerLine, CutLine, FoldLine, MarkLine, NotchLine
 from godet.program.scopes import Scope
@@ -55,7 +55,7 @@ class Dressing:
                 if self.scope.own("base") is not None:
                     self.fold = FoldLine("", line.place, self._never(), takes_away=True)
             case tree.Fold(edge=tree.Word() as edge) if self._is_edge(edge):
-                self.fold = FoldLine(edge.text, line.place, condition(line.when, self.scope))
+                self._fold(edge.text, line)
             case tree.Grain():
                 self._grain(line)
             case tree.CutOf():
@@ -66,6 +66,16 @@ class Dressing:
                 self.title = line.text
             case _:
                 pass
+
+    def _fold(self, edge: str, line: tree.Fold) -> None:
+        if line.like is None:
+            self.fold = FoldLine(edge, line.place, condition(line.when, self.scope))
+            return
+        other = evaluate(line.like, self.scope)
+        if isinstance(other, PieceMeaning):
+            self.fold = FoldLine(edge, line.place, like=other.title)
+        elif not isinstance(other, Broken):
+            self.scope.session.report(wrong_type(line.like.place, "`fold .. as`", "a piece", other))
 
     def _never(self) -> int:
         """A condition that fails: that nought is more than nought."""

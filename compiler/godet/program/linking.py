@@ -343,13 +343,22 @@ class _Linking:
             assert base is not None
             names = self.blocks.names_now(self.blocks.coming[name])
             return replace(base, follows=_renamed(base.follows, names))
-        whole = with_nodes(own, self.of)
+        whole = self._folded(with_nodes(own, self.of))
         if base is None:
             return whole
         assert own.base is not None
         names = self.blocks.names_now(own.base[0]) if own.base[0] else {}
         follows = own.follows or _renamed(base.follows, names)
         return replace(laid(whole, base), follows=follows)
+
+    def _folded(self, piece: PieceLines) -> PieceLines:
+        """The piece on the fold where the one is that it names for that."""
+        if piece.fold is None or piece.fold.like is None:
+            return piece
+        other = self._titled(piece.fold.like).fold
+        if other is None:
+            return replace(piece, fold=None)
+        return replace(piece, fold=replace(piece.fold, when=other.when, like=None))
 
     # --- the whole --------------------------------------------------------------------------------
 

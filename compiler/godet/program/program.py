@@ -47,6 +47,7 @@ class FoldLine:
     place: Place
     when: int | None = None
     takes_away: bool = False
+    like: str | None = None  # a piece by its title: on the fold where that one is; none once linked
 
 
 @dataclass(frozen=True, slots=True)
