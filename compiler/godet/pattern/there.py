@@ -40,15 +40,19 @@ def seams_there(
     seams: Sequence[SeamLine], drawn: Mapping[str, PieceLines], values: BodyValues
 ) -> tuple[SeamLine, ...]:
     """The seams whose conditions hold and whose pieces are there, notched where that holds. An edge
-    that lies on the fold is not sewn to itself."""
+    that lies on the fold is not sewn to itself, and what is sewn once is not sewn again."""
     sewn = kept(
         kept_seams(seams, drawn),
         lambda seam: _holds(seam.when, values) and not _on_fold(seam, drawn),
     )
-    return tuple(
+    notched = [
         replace(seam, matches=tuple(p for p in seam.matches if _holds(p.when, values)))
         for seam in sewn
-    )
+    ]
+    once: dict[object, SeamLine] = {}
+    for seam in sorted(notched, key=lambda seam: -len(seam.matches)):
+        once.setdefault((seam.first, seam.second), seam)
+    return kept(notched, lambda seam: seam in once.values())
 
 
 def _on_fold(seam: SeamLine, drawn: Mapping[str, PieceLines]) -> bool:

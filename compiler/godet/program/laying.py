@@ -61,7 +61,10 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
 def _fold(own: PieceLines, base: PieceLines) -> FoldLine | None:
     if own.fold is None or not own.fold.takes_away:
         return own.fold or base.fold
-    return replace(base.fold, when=own.fold.when) if base.fold is not None else None
+    if base.fold is not None:
+        return replace(base.fold, when=own.fold.when)
+    # the base may be laid over another still, and have its fold from there
+    return own.fold if base.base is not None else None
 
 
 def _on_parts(dart: DartLine, begun: Mapping[str, str]) -> DartLine:

@@ -349,7 +349,7 @@ class _Linking:
         assert own.base is not None
         names = self.blocks.names_now(own.base[0]) if own.base[0] else {}
         follows = own.follows or _renamed(base.follows, names)
-        return replace(laid(whole, base), follows=follows)
+        return _without_idle_fold(replace(laid(whole, base), follows=follows))
 
     def _folded(self, piece: PieceLines) -> PieceLines:
         """The piece on the fold where the one is that it names for that."""
@@ -457,6 +457,12 @@ class _Linking:
 
     def _maybe(self, number: int | None) -> int | None:
         return self.of(number) if number is not None else None
+
+
+def _without_idle_fold(piece: PieceLines) -> PieceLines:
+    """The piece without a line that takes a fold away where there is none."""
+    idle = piece.fold is not None and piece.fold.takes_away
+    return replace(piece, fold=None) if idle else piece
 
 
 def _renamed(
