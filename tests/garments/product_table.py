@@ -123,12 +123,12 @@ _HEAD = """\
 # What was tried
 
 Every dress on every top, with every skirt that it takes, under every set of words of its closed
-choices. It was drafted for women of EN 13402-3 (to a bust of 122 cm) and of ASTM D5585 and for some
-of the women of bdims; on tops without darts for children of 92 to 164 cm and some of its men too. Of
-each draft seams, hems, darts, sleeves and girths were measured, and none was wrong. Who is not
-drafted is refused by a requirement, in its words; the last column says how many do not meet it. Two
-garments made of a dress with a waist seam, `waisted_separates`, have too many sets of choices, and
-are tried with every pair of them.
+choices. It was drafted for women of EN 13402-3 (to a bust of 122 cm) and of ASTM D5585 and for
+some of the women of bdims; on tops without darts for children of 92 to 164 cm and some of its men
+too. Of each draft seams, hems, darts, sleeves and girths were measured, and none was wrong. Who is
+not drafted is refused by a requirement, in its words; the last column says how many do not meet it.
+Two garments made of a dress with a waist seam, `waisted_separates`, have too many sets of choices,
+and are tried with every pair of them.
 
 `pytest -m long tests/long` tries all of it again and writes this page anew.
 
