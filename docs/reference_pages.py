@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
+from gallery import gallery_page
 from reference.definitions import kinds_page, measures_page, module_page
 from reference.markdown import filled, hidden_contents, page
 from reference.operations_page import operations_page
@@ -33,6 +34,7 @@ def reference_pages() -> dict[str, str]:
     vocabulary = next(text for text in library if text.all(tree.DefineMeasure))
     kinds = next(text for text in library if text.all(tree.Kind))
     return {
+        "gallery.md": gallery_page(),
         "operations.md": operations_page(),
         "library/index.md": _library_page([text.name for text in modules]),
         **{f"library/{text.name}.md": module_page(text) for text in modules},

@@ -1,8 +1,8 @@
 """The bodies that a cell is tried on.
 
 In: a cell. Out: women of EN 13402-3 (to a bust of 122 cm) and of ASTM D5585, women of bdims; on
-dartless tops children of 92 to 164 cm and men of bdims too. `many` takes every fourth of bdims,
-`few` a handful of them. Nothing fails.
+dartless tops children of 92 to 164 cm and men of bdims too. `few` takes a handful
+of bdims. Nothing fails.
 
     everybody(Cell("shift_dress", "knit_tee"))
 """
@@ -27,11 +27,6 @@ def children() -> list[Body]:
 
 def everybody(cell: Cell) -> list[Body]:
     return _with(cell, standard_women(), women.bdims_women(), children(), women.bdims_men())
-
-
-def many(cell: Cell) -> list[Body]:
-    people = women.bdims_women()[::4], women.bdims_men()[::4]
-    return _with(cell, standard_women(), people[0], children(), people[1])
 
 
 def few(cell: Cell) -> list[Body]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from drafts import LINEN, body, dense, drafts, inflections, length, path, point
+from library_drafts import linked
 from skirt_drafts import (
     HALVES,
     away_from,
@@ -153,3 +154,9 @@ def test_a_skirt_taken_in_at_the_hem_is_refused():
     (a_line,) = drafts("a_line_skirt", en_women()[:1], LINEN, {"base.hem_taper": 20.0})
     failing = [check["words"] for check in a_line["checks"] if not check["ok"]]
     assert any("take hem_taper away" in words for words in failing)
+
+
+def test_what_is_asked_of_a_dart_is_not_asked_of_a_skirt_that_has_none():
+    darts = "a dart of more than 4 cm"
+    assert any(darts in check.words for check in linked("straight_skirt").checks)
+    assert not any(darts in check.words for check in linked("a_line_skirt").checks)

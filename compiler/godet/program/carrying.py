@@ -1,8 +1,8 @@
 """What comes through from a block besides its pieces: checks and seams, held to the new drawing.
 
 In: a block, and which of its pieces became which of the recipe. Out: its checks measured on what
-was redrawn, less those of a piece that is gone; its seams under the new names of their pieces.
-Nothing fails.
+was redrawn, less those of a piece or dart that is gone; its seams under the new names of their
+pieces. Nothing fails.
 
     carried = Carrying(block, {"front": lines}, {"front": "front"})
     carried.checks(), carried.seams("top", taken_names)
@@ -14,6 +14,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from godet.graph.rewriting import Rewriting
+from godet.program.dart_members import OF_A_DART
 from godet.program.draft import Draft
 from godet.program.program import CheckLine, PieceLines, SeamLine
 from godet.program.sewn_seams import carried, kept, with_other_nodes
@@ -41,7 +42,7 @@ class Carrying:
 
     def checks(self) -> list[CheckLine]:
         """The block's checks, each line that was redrawn put in place of the old one."""
-        gone = self._gone()
+        gone = self._gone() | self._asked_of_lost_darts()
         graph = self.block.graph
         return [
             replace(
@@ -53,6 +54,22 @@ class Carrying:
             for check in self.block.checks
             if not gone.intersection(graph.reached_from([check.condition]))
         ]
+
+    def _asked_of_lost_darts(self) -> set[int]:
+        """What is asked of a dart that its piece no longer has, having been made something else."""
+        lost = {
+            dart.node
+            for old_name, name in self.became.items()
+            for called, dart in self.block.pieces[old_name].darts.items()
+            if called not in self.pieces[name].darts
+        }
+        graph = self.block.graph
+        asking = [n for c in self.block.checks for n in graph.reached_from([c.condition])]
+        return {
+            number
+            for number in asking
+            if graph[number].operation in OF_A_DART and lost.intersection(graph[number].inputs)
+        }
 
     def seams(self, taken_as: str, used: set[str]) -> list[SeamLine]:
         """The block's seams whose edges are all there; one whose name is used already is known
