@@ -146,7 +146,7 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "biceps": (biceps, upper_arm / USABLE),
         "hand": (1.4 * 0.95 * biceps, hand),
         "shoulder": (abs(shoulder_point - side_neck), np.full_like(bust, 20)),
-        "neck": (1.4 * whole_neck, 450 + 0.06 * height),
+        "neck": (1.4 * whole_neck, 421 + 0.083 * bust + 0.034 * height),
         "low cap": (cap_height, biceps / 4),
         "high cap": (cap_height, biceps / 2),
     }

@@ -154,7 +154,9 @@ def test_its_facing_is_a_part_of_the_circle_too():
     for draft in geometry("circle_skirt", BODIES, {"finish": "facing", "circle": "half"}):
         for half in HALVES:
             waist = sewn_waist(draft, half)[0]
-            assert length(path(draft, f"{half}_facing", "waist")) == pytest.approx(waist, abs=0.02)
+            assert length(path(draft, f"{half}_waist_facing", "waist")) == pytest.approx(
+                waist, abs=0.02
+            )
 
 
 @pytest.mark.parametrize(("circle", "least", "most"), [("full", 6, 13), ("half", 25, 26)])
