@@ -52,7 +52,10 @@ _NOWHERE: Any = None
 def _showing(file: str) -> tuple[str, ...]:
     if "\nrecipe " in SHIPPED[file]:
         return (Path(file).stem,)
-    return _SHOWING.get(file, (Path(file).stem, "column_dress"))
+    stem = Path(file).stem
+    users = [Path(n).stem for n, text in SHIPPED.items() if f" from {stem}\n" in text]
+    recipes = [user for user in users if "\nrecipe " in SHIPPED[f"{user}.godet"]]
+    return _SHOWING.get(file, (stem, *recipes[:3]))
 
 
 @dataclass(frozen=True)

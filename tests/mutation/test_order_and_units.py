@@ -99,7 +99,7 @@ def units(lines: list[Line], text: str) -> list[str]:
         last = ends.get(starts_at(line), line)
         behind = ends_at(last)
         written = text[starts_at(line) : behind]
-        if line.tokens[0].type == "TEXT":
+        if line.tokens[0].type == "TEXT" and found:
             found[-1] += f"\n{written}"
         else:
             found.append(written)
@@ -112,8 +112,9 @@ def shuffled(text: str, shuffle: random.Random) -> str:
     for heading, end in reversed(list(blocks(tuple(lines)))):
         inside = [line for line in lines if ends_at(heading) <= starts_at(line) < starts_at(end)]
         mixed = units(inside, text)
+        doc = [mixed.pop(0)] if mixed and mixed[0].startswith('"') else []  # stays by its heading
         shuffle.shuffle(mixed)
-        body = "\n".join(mixed)
+        body = "\n".join([*doc, *mixed])
         text = f"{text[: ends_at(heading)]}\n{body}\n{text[starts_at(end) :]}"
     edition, *rest = units(list(cut_lines(text)), text)
     shuffle.shuffle(rest)

@@ -72,8 +72,8 @@ class Carrying:
         }
 
     def seams(self, taken_as: str, used: set[str]) -> list[SeamLine]:
-        """The block's seams whose edges are all there; one whose name is used already is known
-        by its block too (`top.side`)."""
+        """The block's seams whose edges are all there; one whose name is used elsewhere is known by
+        its block too (`top.side`)."""
         seams = kept(
             self.block.seams,
             lambda seam: all(self._is_there(p, e) for p, e, _ in (*seam.first, *seam.second)),

@@ -14,7 +14,15 @@ from dataclasses import dataclass
 
 from godet.graph.node import Graph
 from godet.graph.types import Type
-from godet.program.program import CheckLine, Choice, FindLine, Measure, PieceLines, SeamLine
+from godet.program.program import (
+    CheckLine,
+    Choice,
+    FindLine,
+    Measure,
+    PieceLines,
+    PointLine,
+    SeamLine,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +59,9 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
     def node(number: int | None) -> str | None:
         return graph.digest(number).hex() if number is not None else None
 
+    def notched(point: PointLine) -> tuple[str, str, str | None, str]:
+        return point.piece, point.name, node(point.node), node(point.when) or ""
+
     for name, piece in sorted(draft.pieces.items()):
         marks = sorted((mark.point, node(mark.when) or "") for mark in piece.marks)
         yield (name, piece.title, marks, node(piece.grain), node(piece.when))
@@ -75,10 +86,9 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
             node(seam.easing),
             sorted(seam.after),
             node(seam.when),
-            *(
-                tuple((p.piece, p.name, node(p.node), node(p.when)) for p in points or ())
-                for points in (seam.begun, seam.between, seam.matches)
-            ),
+            [notched(point) for point in seam.begun or ()],
+            [notched(point) for point in seam.between or ()],
+            sorted(notched(point) for point in seam.matches),
         )
     yield tuple(sorted((c.level, node(c.condition), c.words) for c in draft.checks))
     for find in sorted(draft.finds, key=lambda find: find.name):

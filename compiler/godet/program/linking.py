@@ -358,6 +358,12 @@ class _Linking:
         follows = own.follows or _renamed(base.follows, names)
         return _without_idle_fold(replace(laid(whole, base), follows=follows))
 
+    def _named_elsewhere(self, block: str) -> set[str]:
+        """The names of seams of the program itself and of its other blocks."""
+        others = (taken.name for taken in self.program.takes if taken.name != block)
+        own = {seam.name for seam in self.program.seams}
+        return own.union(*({s.name for s in self.blocks.block(each).seams} for each in others))
+
     def _folded(self, piece: PieceLines) -> PieceLines:
         """The piece on the fold where the one is that it names for that."""
         if piece.fold is None or piece.fold.like is None:
@@ -399,7 +405,7 @@ class _Linking:
             names |= {n: node for n, node in block.names.items() if n.startswith(inside)}
             carrying = Carrying(block, pieces, self.blocks.names_now(taken.name))
             checks.extend(carrying.checks())
-            seams.extend(carrying.seams(taken.name, {seam.name for seam in seams}))
+            seams.extend(carrying.seams(taken.name, self._named_elsewhere(taken.name)))
             blocks.append(f"{taken.name} = {_spoken(block)}")
         kind = program.makes.name if program.makes is not None else None
         also = program.makes.also if program.makes is not None else frozenset()

@@ -17,7 +17,7 @@ from godet.graph.types import BY_NAME, FABRIC, Type, Words
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
 from godet.program.kinds import Kind, KindPiece
-from godet.program.members import names_passed_on
+from godet.program.members import lineage, names_passed_on
 from godet.program.scopes import MOST_CALLS, Evaluate, Scope
 from godet.program.type_names import type_named
 from godet.program.values import (
@@ -215,6 +215,9 @@ def _piece(
     session, place = scope.session, expression.place
     if not isinstance(piece, PieceMeaning):
         return session.report(wrong_type(place, f"`{called}`", "a piece", piece))
+    bases = (each.scope.own("base") for each in lineage(piece) if each.scope is not None)
+    if any(isinstance(base, Broken) for base in bases):
+        return BROKEN  # what it would have from there is not known
     has = set(names_passed_on(piece)) | session.lost
     missing = [m.name for m in promise.members.values() if not m.optional and m.name not in has]
     if missing:
