@@ -15,7 +15,7 @@ from drafts import (
     point,
     start_way,
 )
-from skirt_drafts import HALVES, away_from, dart_width, from_the_centre, geometry
+from skirt_drafts import HALVES, away_from, children, dart_width, from_the_centre, geometry
 from women import en_women
 
 from godet.tools.compiling import compile_recipe
@@ -300,3 +300,32 @@ def test_elastic_at_the_waist_is_shorter_than_the_waist_and_its_casing_as_long_a
         assert waist - 77.0 <= length(path(draft, "elastic", "lower")) - 20.0 <= waist - 50.0
         casing = length(path(draft, "waist_casing", "lower"))
         assert casing > waist
+
+
+def test_a_bust_dart_opened_at_the_hem_leaves_the_side_as_long_as_it_was_sewn():
+    dress = "a_line_dress(bust_darted(cut_in_one_top))"
+    for draft in geometry("dart_to_flare", WOMEN, garment=dress):
+        assert draft["pieces"]["front"]["darts"] == {}
+        front, back = (length(path(draft, half, "side")) for half in HALVES)
+        assert front == pytest.approx(back, abs=1.0)
+        hems = [length(path(draft, half, "bottom")) for half in HALVES]
+        assert hems[0] > hems[1] + 20.0
+
+
+def test_a_garment_that_an_operation_can_not_serve_is_refused_by_name():
+    for recipe, garment in (
+        ("dart_to_flare", "column_dress(knit_tee)"),
+        ("two_back_darts", "circle_skirt"),
+        ("waist_elastic", "a_line_dress(darted_blouse)"),
+        ("lined_dress", "a_line_dress(cut_in_one_top)"),
+        ("lined_skirt", "column_dress(knit_tee)"),
+        ("vented", "vented(straight_skirt)"),
+    ):
+        refused = compile_recipe(recipe, {"garment": garment})
+        assert [problem.code for problem in refused.problems] == ["wrong-kind"], recipe
+
+
+def test_every_operation_drafts_for_children_and_the_ends_of_the_table():
+    bodies = [WOMEN[0], WOMEN[-1], children()[0], children()[-1]]
+    for recipe in ("vented", "slit_sides", "side_pocketed", "hem_faced", "lined_skirt", "flared"):
+        assert len(drafts(recipe, bodies, LINEN)) == len(bodies)

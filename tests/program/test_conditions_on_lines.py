@@ -256,3 +256,18 @@ def test_fold_none_leaves_a_piece_on_no_fold_as_it_is() -> None:
     (pattern,) = patterns(f"{plain}\npiece copy from back\n  fold none\nend\n")
     pieces = read(pattern)["pieces"]
     assert [pieces[name]["cut"]["count"] for name in ("back", "copy")] == [1, 1]
+
+
+def test_a_girth_does_not_count_a_lining() -> None:
+    lining = "\npiece lining_back from back\n  cut 1 of lining\nend\n"
+    text = ONE.replace("require girth(waist) >= all_round", "let lined = girth(waist)")
+    (plain,) = patterns(ONE)
+    (lined,) = patterns(text + lining + "require lined <= all_round + 1 mm\n")
+    assert lined.girths["waist"] == pytest.approx(plain.girths["waist"])
+    assert all(check["ok"] for check in read(lined)["checks"])
+
+
+def test_a_girth_of_nothing_but_lining_is_that_of_the_lining() -> None:
+    (plain,) = patterns(ONE)
+    (slip,) = patterns(ONE.replace("cut 1 of main", "cut 1 of lining"))
+    assert slip.girths == plain.girths

@@ -37,7 +37,7 @@ from godet.program.laying import (
     with_nodes,
 )
 from godet.program.named_edges import lost_by_piece, lost_by_seams
-from godet.program.program import CheckLine, Choice, FindLine, PieceLines, SeamLine
+from godet.program.program import UNDER, CheckLine, Choice, FindLine, PieceLines, SeamLine
 from godet.program.sewn_seams import in_order, matched, with_lengths, with_other_nodes
 
 
@@ -224,7 +224,7 @@ class _Linking:
         pieces = [str(node.constant("piece"))]
         level = str(node.constant("name"))
         if node.constant("sort") == "girth":
-            pieces = [name for name in self._all_pieces() if self._has_level(name, level)]
+            pieces = self._round_the_garment(level)
         needs: list[int] = []
         for name in pieces:
             own = self.own.get(name)
@@ -258,8 +258,8 @@ class _Linking:
         return outline(edges, darts, self.graph)
 
     def _girth(self, level: str, place: Place | None) -> int:
-        """The whole width of every piece that has the level, added up in the order of names."""
-        names = [name for name in sorted(self._all_pieces()) if self._has_level(name, level)]
+        """The whole width of the pieces round the garment, added up in the order of names."""
+        names = self._round_the_garment(level)
         if not names:  # the typed program has seen the level, but an alteration took it away
             raise Problems([problem("no-such-level", place, name=level, hint="")])
         total = self._whole_width(names[0], level)
@@ -267,6 +267,13 @@ class _Linking:
             whole = self._whole_width(name, level)
             total = self.graph.add("add", (total, whole), type=LENGTH, place=None)
         return total
+
+    def _round_the_garment(self, level: str) -> list[str]:
+        """The pieces that have the level, without a lining or interfacing under others."""
+        names = [name for name in sorted(self._all_pieces()) if self._has_level(name, level)]
+        cuts = {name: self._dressed(name).cut for name in names}
+        outer = [name for name, cut in cuts.items() if cut is None or cut.cloth not in UNDER]
+        return outer or names
 
     def _width(self, name: str, level: str, place: Place | None) -> int:
         """The width of a drawn piece along a level, as sewn."""

@@ -85,6 +85,9 @@ class CornerLine:
 
 
 CLOTH = "main"  # of a piece whose recipe names none
+UNDER = frozenset(
+    {"lining", "interfacing"}
+)  # cloths that lie under another, so no girth counts them
 
 
 @dataclass(frozen=True, slots=True)
