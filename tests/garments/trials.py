@@ -50,7 +50,8 @@ class Choosing:
         return ", ".join([self.cloth, *(f"{name}={word}" for name, word in self.words.items())])
 
 
-_ADVISED = "steps_by"  # a choice of what is advised; nothing is drawn or refused by it
+# choices of what is advised; nothing is drawn or refused by them
+_ADVISED = ("steps_by", "back_darts")
 
 
 @cache
@@ -75,7 +76,7 @@ def closed_choices(cell: Cell) -> dict[str, tuple[str, ...]]:
         for name, choice in sorted(draft_of(cell).choices.items())
         if isinstance(choice.type, Words)
         and name not in set_already
-        and name.split(".")[-1] != _ADVISED
+        and name.split(".")[-1] not in _ADVISED
     }
 
 
