@@ -164,7 +164,7 @@ edition 1
 
 recipe asking
   takes base: skirt with waist_dart = straight_skirt
-  makes skirt
+  makes kind of base
   "A skirt that asks something of its dart."
 
 piece front, back from base.front, base.back
