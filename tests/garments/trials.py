@@ -51,7 +51,7 @@ class Choosing:
 
 
 # choices of what is advised; nothing is drawn or refused by them
-_ADVISED = ("steps_by", "back_darts")
+_ADVISED = ("steps_by",)
 
 
 @cache
