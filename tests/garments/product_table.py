@@ -24,7 +24,7 @@ from wearers import few
 
 TABLE = Path(__file__).parent / "whole_product.csv"
 PAGE = Path(__file__).parents[2] / "docs" / "garments.md"
-_AT_ONCE = 24  # sets of choices in a batch
+_AT_ONCE = 12  # sets of choices in a batch
 
 
 @dataclass(frozen=True)

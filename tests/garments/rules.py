@@ -161,6 +161,26 @@ def to_dart(trial: Trial, piece: str, edge: str) -> Floats:
     return np.where(inward, np.minimum(first, last), cut(curve) - np.maximum(first, last))
 
 
+def openings(trial: Trial) -> Iterator[str]:
+    """A skirt that opens below a top that does not is warned of."""
+    if trial.cell.skirt is None or trial.cell.dress in SEPARATES:
+        return
+    warned = np.zeros(trial.rows, dtype=bool)
+    for check in trial.draft.checks:
+        if check.level == "advise" and "opens nothing" in check.words:
+            warned |= trial.unmet(check)
+    alone = _parted(trial, "skirt_back") & ~_parted(trial, "back")
+    yield from _told(trial, "only the skirt opens", trial.accepted & alone & ~warned)
+
+
+def _parted(trial: Trial, piece: str) -> Truths:
+    """Where a piece is not laid on the fold."""
+    fold = trial.draft.pieces[piece].fold
+    if fold is None or fold.when is None:
+        return np.full(trial.rows, fold is None)
+    return np.asarray(~trial.of(fold.when).astype(bool))
+
+
 # --- hems ----------------------------------------------------------------------------------------
 
 
@@ -269,6 +289,6 @@ def _round(halves: Iterable[Floats]) -> Floats:
 
 
 _RULES = (
-    statements, requirements, standard_sizes, seams, caps, gathered, darts_meet, square_hems,
-    level_hems, girths,
+    statements, requirements, standard_sizes, seams, caps, gathered, darts_meet, openings,
+    square_hems, level_hems, girths,
 )  # fmt: skip

@@ -37,6 +37,8 @@ SLIPS = [
      "hem_centre   = centre_waist down long + 8 mm", "hem of skirt_front is not level"),
     (_WAISTED, "recipes/waisted_a_line_dress", "skirt.front_waist  = length(front.bottom)",
      "skirt.front_waist  = length(front.bottom) + 3 mm", "seam waist"),
+    (Cell("waisted_a_line_dress", "knit_tee", "a_line_skirt"), "recipes/waisted_a_line_dress",
+     "advise opening is not zip or", "advise opening is zip or", "only the skirt opens"),
     (_SHIFT, "stdlib/knit_tee", "bust_width  = (bust_girth + bust_ease) / 4",
      "bust_width  = (bust_girth + bust_ease) / 5", "a standard size is refused"),
     (_COLUMN, "recipes/column_dress", "require girth(hip) >= hip_girth",

@@ -50,6 +50,10 @@ class Choosing:
         return ", ".join([self.cloth, *(f"{name}={word}" for name, word in self.words.items())])
 
 
+# choices of what is advised; nothing is drawn or refused by them
+_ADVISED = ("steps_by",)
+
+
 @cache
 def compiled(recipe: str, blocks: tuple[tuple[str, str], ...] = ()) -> Compiled:
     made = compile_recipe(recipe, dict(blocks))
@@ -64,12 +68,15 @@ def draft_of(cell: Cell) -> Draft:
 
 
 def closed_choices(cell: Cell) -> dict[str, tuple[str, ...]]:
-    """The words of each choice that a person is free to make, the default first."""
+    """The words of each choice that a person is free to make, the default first; but what is only
+    advised by."""
     set_already = set(_set_by(cell.dress, cell.blocks))
     return {
         name: choice.type.words
         for name, choice in sorted(draft_of(cell).choices.items())
-        if isinstance(choice.type, Words) and name not in set_already
+        if isinstance(choice.type, Words)
+        and name not in set_already
+        and name.split(".")[-1] not in _ADVISED
     }
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from drafts import LINEN, body, dense, drafts, inflections, length, path, point
-from library_drafts import linked
 from skirt_drafts import (
     HALVES,
     away_from,
@@ -20,6 +21,8 @@ from skirt_drafts import (
     turned,
 )
 from women import bdims_women, en_women
+
+from godet.base.shipped import shipped
 
 WOMEN = [
     *en_women(),
@@ -156,7 +159,27 @@ def test_a_skirt_taken_in_at_the_hem_is_refused():
     assert any("take hem_taper away" in words for words in failing)
 
 
-def test_what_is_asked_of_a_dart_is_not_asked_of_a_skirt_that_has_none():
-    darts = "a dart of more than 4 cm"
-    assert any(darts in check.words for check in linked("straight_skirt").checks)
-    assert not any(darts in check.words for check in linked("a_line_skirt").checks)
+ASKING = """\
+edition 1
+
+recipe asking
+  takes base: skirt with waist_dart = straight_skirt
+  makes kind of base
+  "A skirt that asks something of its dart."
+
+piece front, back from base.front, base.back
+end
+
+advise front.waist_dart.width <= 1cm
+  "a wide dart"
+"""
+
+
+def test_what_is_asked_of_a_dart_is_not_asked_of_a_skirt_that_has_none(tmp_path: Path):
+    (tmp_path / "asking.godet").write_text(ASKING, encoding="utf-8")
+    flared = tmp_path / "flared.godet"
+    flared.write_text((shipped("stdlib") / "a_line_skirt.godet").read_text(encoding="utf-8"))
+    (drawn,) = drafts(flared, en_women()[:1], LINEN, blocks={"base": "asking"})
+    assert "a wide dart" not in [check["words"] for check in drawn["checks"]]
+    (drawn,) = drafts(tmp_path / "asking.godet", en_women()[:1], LINEN)
+    assert "a wide dart" in [check["words"] for check in drawn["checks"]]
