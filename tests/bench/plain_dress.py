@@ -141,6 +141,7 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "hem taper": (np.full_like(bust, 25.4), (0.345 * height - to_hip) / 3),
         "hip": (4 * hip_width, hip / USABLE),
         "high hip": (4 * high_hip, (waist + 0.65 * (hip - waist)) / USABLE),
+        "floor": (0.345 * height, 0.63 * height - 20),
         "bust": (4 * bust_width, bust / USABLE),
         "waist": (4 * at_waist, waist / USABLE),
         "biceps": (biceps, upper_arm / USABLE),
