@@ -34,9 +34,10 @@ WOMEN = [
 
 @pytest.fixture(scope="module")
 def skirts():
-    """The straight skirt and the A-line of each body."""
+    """The straight skirt and the A-line of each body, made of darts that take their whole part."""
     straight = geometry("straight_skirt", WOMEN)
-    return list(zip(straight, geometry("a_line_skirt", WOMEN), strict=True))
+    a_line = geometry("a_line_skirt", WOMEN, {"base.dart_share": 1.0})
+    return list(zip(straight, a_line, strict=True))
 
 
 def opening(straight, half: str) -> float:
@@ -183,3 +184,18 @@ def test_what_is_asked_of_a_dart_is_not_asked_of_a_skirt_that_has_none(tmp_path:
     assert "a wide dart" not in [check["words"] for check in drawn["checks"]]
     (drawn,) = drafts(tmp_path / "asking.godet", en_women()[:1], LINEN)
     assert "a wide dart" in [check["words"] for check in drawn["checks"]]
+
+
+def test_wide_hips_do_not_swing_the_side_out():
+    # ours: no dart of more than 4 cm is closed; the sides of the straight skirt take the rest
+    hips = WOMEN[-1:]
+    leans = []
+    for choices in ({}, {"base.dart_share": 1.0}):
+        (draft,) = geometry("a_line_skirt", hips, choices)
+        across, down = path(draft, "back", "side")[-1, 3] - path(draft, "back", "side")[-1, 2]
+        leans.append(np.degrees(np.arctan2(abs(across), abs(down))))
+    assert leans[0] < 30.0 < leans[1]
+    (usual,) = geometry("a_line_skirt", en_women()[:1])
+    (whole,) = geometry("a_line_skirt", en_women()[:1], {"base.dart_share": 1.0})
+    for draft in (usual, whole):
+        assert sewn_waist(draft, "back")[0] == pytest.approx(sewn_waist(whole, "back")[0], abs=0.02)
