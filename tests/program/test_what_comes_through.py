@@ -71,7 +71,7 @@ def test_seams_of_one_name_from_two_blocks_are_told_apart():
     made = draft(f"{TWO}{renamed}")
     names = [seam.name for seam in made.seams]
     assert len(names) == len(set(names))
-    assert {"side", "b.side"} <= set(names)
+    assert {"a.side", "b.side"} <= set(names)
 
 
 def test_what_a_piece_says_once_is_not_said_twice():

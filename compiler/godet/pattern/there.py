@@ -40,7 +40,7 @@ def seams_there(
     seams: Sequence[SeamLine], drawn: Mapping[str, PieceLines], values: BodyValues
 ) -> tuple[SeamLine, ...]:
     """The seams whose conditions hold and whose pieces are there, notched where that holds. An edge
-    that lies on the fold is not sewn to itself, and what is sewn once is not sewn again."""
+    that lies on the fold is not sewn to itself, nor is one twice."""
     sewn = kept(
         kept_seams(seams, drawn),
         lambda seam: _holds(seam.when, values) and not _on_fold(seam, drawn),
@@ -51,8 +51,8 @@ def seams_there(
     ]
     once: dict[object, SeamLine] = {}
     for seam in sorted(notched, key=lambda seam: -len(seam.matches)):
-        once.setdefault((seam.first, seam.second), seam)
-    return kept(notched, lambda seam: seam in once.values())
+        once.setdefault(seam.first, seam)
+    return kept(notched, lambda seam: seam.first != seam.second or once[seam.first] is seam)
 
 
 def _on_fold(seam: SeamLine, drawn: Mapping[str, PieceLines]) -> bool:
