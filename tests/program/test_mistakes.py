@@ -452,6 +452,29 @@ def test_functions_of_functions_do_not_double_the_work_with_every_step():
     assert faults(compiled(text).problems) == []
 
 
+def test_a_range_of_two_sorts_is_told_once_and_not_wherever_the_unknown_is_used():
+    text = "find share from 0cm to 150 % so that share * 2 = 1\nlet a = 1cm + share * 2cm\n"
+    assert told(compiled(f"{HEADING}{text}").problems) == [("wrong-type", 3)]
+
+
+def test_a_choice_that_is_wrong_is_not_said_to_be_missing_too():
+    text = (
+        f"{HEADING}  makes measured\nuse measured from own\nchoose long = wide from 1cm to 9cm\n"
+        "piece a\n  point p = origin down 10cm\n  edge left = line origin to p\nend\n"
+        "let b = long\n"
+    )
+    kind = "edition 1\nkind measured\n  piece a\n    edge left\n  end\n  choose long: length\nend\n"
+    assert told(compiled(text, beside={"own.godet": kind}).problems) == [("unknown-name", 5)]
+
+
+def test_a_parameter_given_twice_is_told_at_the_definition_and_not_at_each_call():
+    text = "define twice(a: length, a: length) = a + 1cm\nlet b = twice(1cm, 2cm)\n"
+    assert told(compiled(f"{HEADING}{text}").problems) == [("given-twice", 3)]
+    beside = {"own.godet": "edition 1\ndefine twice(a: length, a: length) = a + 1cm\n"}
+    used = compiled(f"{HEADING}use twice from own\nlet b = twice(1cm, 2cm)\n", beside=beside)
+    assert told(used.problems) == [("given-twice", 2)]
+
+
 def test_a_module_is_checked_without_a_recipe():
     text = "edition 1\ndefine f(a: length) = a + 20deg\n"
     assert told(compiled(text).problems) == [("different-dimensions", 2)]

@@ -3,10 +3,12 @@
 In: a typed program. Out: a problem that lists what is missing, or nothing; a warning where a piece
 takes the place of a block's without a word.
 
-    keeps_its_kind(program, session);  pieces_in_place(program, session)
+    keeps_its_kind(program, {"fit"}, session);  pieces_in_place(program, session)
 """
 
 from __future__ import annotations
+
+from collections.abc import Set
 
 from godet.base.problems import problem
 from godet.program.kinds import Kind, KindPiece
@@ -14,13 +16,14 @@ from godet.program.program import PieceLines, Program
 from godet.program.scopes import Session
 
 
-def keeps_its_kind(program: Program, session: Session) -> None:
-    """Whether the recipe has all that the kind it makes promises."""
+def keeps_its_kind(program: Program, written: Set[str], session: Session) -> None:
+    """Whether the recipe has all that the kind it makes promises. `written` names the choices that
+    its text gives, of which one that is wrong has been told of."""
     if program.makes is None:
         return
     taken = {t.name: t.kind for t in program.takes}
     told = session.lost | set(session.missed)
-    choices = {*program.choices, *told, *_settable_in_block(program)}
+    choices = {*written, *told, *_settable_in_block(program)}
     missing = [
         f"choice {choice.name}"
         for choice in program.makes.choices.values()

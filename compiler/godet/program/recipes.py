@@ -117,7 +117,10 @@ def _typed(
         checks=checks,
         place=heading.recipe.place,
     )
-    keeps_its_kind(program, session)
+    choices = {
+        s.name.text for s in file.statements if isinstance(s, tree.Choose | tree.ChooseWords)
+    }
+    keeps_its_kind(program, choices, session)
     pieces_in_place(program, session)
     tell_missing(session, file, yields.definitions, library)
     if not has_errors([*session.problems, *library.problems]):

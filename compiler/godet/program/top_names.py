@@ -18,7 +18,7 @@ from godet.language import tree
 from godet.program.expressions import evaluate
 from godet.program.headings import NAMED
 from godet.program.kinds import KindPiece
-from godet.program.own_functions import body, parameter_type
+from godet.program.own_functions import body, parameter_given_twice, parameter_type
 from godet.program.pieces import piece_lines, piece_scope
 from godet.program.scopes import Scope
 from godet.program.statements import find_line
@@ -103,6 +103,7 @@ def try_definitions(root: Scope, yields: Yield) -> None:
             continue
         title = name if isinstance(statement, tree.DefinePiece) else ""
         inner = Scope(session, root.define, parent=root, title=title)
+        parameter_given_twice(statement, session)
         for parameter in statement.parameters:
             inner.fixed[parameter.name.text] = _any_argument(parameter, root)
         body(statement, inner, evaluate)
