@@ -95,13 +95,16 @@ def gallery_page() -> str:
         if shown.dress != dress:
             dress = shown.dress
             parts.append(f"## {_plain(dress)}")
-        title = f"{_plain(dress)} on {_plain(shown.block).lower()}"
+        block = _plain(shown.block)
+        title = f"{_plain(dress)} on {block[0].lower()}{block[1:]}"
         parts += [f"`{shown.command}`", f"![{title}]({FOLDER}/{shown.name}.svg)"]
     return page(parts)
 
 
 def _plain(name: str) -> str:
-    return name.replace("_", " ").capitalize()
+    """Its name as it is written in a sentence that it begins."""
+    words = name.replace("cut_in_one", "cut-in-one").replace("a_line", "A-line").replace("_", " ")
+    return words[0].upper() + words[1:]
 
 
 def draw(shown: Shown, folder: Path) -> Path:

@@ -85,9 +85,8 @@ class CornerLine:
 
 
 CLOTH = "main"  # of a piece whose recipe names none
-UNDER = frozenset(
-    {"lining", "interfacing"}
-)  # cloths that lie under another, so no girth counts them
+# cloths that lie under another, so no girth counts them
+UNDER = frozenset({"lining", "interfacing"})
 
 
 @dataclass(frozen=True, slots=True)
