@@ -118,6 +118,27 @@ def test_the_waist_dart_lies_on_the_waist_again(altered: str) -> None:
     assert np.allclose((dart[:, 0, 1] + dart[:, 2, 1]) / 2, waist, atol=1e-6)
 
 
+@pytest.mark.parametrize("altered", ["full_bust", "small_bust"])
+def test_the_altered_front_its_back_and_their_sleeve_keep_their_notches(altered: str) -> None:
+    for draft in drafts(altered, en_women(), LINEN_CLOTH, {"amount": 5.0}):
+        marked = {
+            (piece, notch["name"])
+            for piece, edge in (("front", "armhole"), ("back", "armhole"), ("sleeve", "cap"))
+            for notch in draft["pieces"][piece]["notches"]
+            if notch["edge"] == edge
+        }
+        assert {("front", "front_notch"), ("back", "back_notch")} < marked
+        on_cap = {name for piece, name in marked if piece == "sleeve"}
+        assert on_cap == {"front_notch", "shoulder_point", "back_notch"}
+
+
+def test_more_taken_out_than_the_bust_dart_takes_up_is_refused_in_words_alone() -> None:
+    small = {"adult_small": SHIPPED["adult_small"]}
+    made = solved("small_bust", small, {"amount": 10.0}, LINEN, top="darted_blouse")
+    assert made.outcome.failures == ()
+    assert any("bust dart is too narrow" in words for words in made.failing("require"))
+
+
 # --- shoulders ------------------------------------------------------------------------------------
 
 

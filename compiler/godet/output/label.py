@@ -41,10 +41,11 @@ def cut_words(piece: Piece) -> str:
 
 def allowance_words(pattern: Pattern, piece: Piece) -> str:
     """The allowance that most edges have, then the edges that have another; a fold has none."""
-    edges = [piece.edges[step.edge] for step in piece.outline]
-    sewn = {edge.name: edge.allowance for edge in edges if not edge.on_fold}
+    sewn = _allowances(piece)
     if not any(sewn.values()):
-        return printed("no-allowance")
+        # beside pieces that have their allowance, one without is meant so: interfacing, elastic
+        meant = any(any(_allowances(other).values()) for other in pattern.pieces)
+        return printed("without-allowance" if meant else "no-allowance")
     usual = Counter(sewn.values()).most_common(1)[0][0]
     others = ", ".join(
         printed(
@@ -59,6 +60,12 @@ def allowance_words(pattern: Pattern, piece: Piece) -> str:
         return printed("allowance", usual=_allowance(usual, pattern))
     # the list is whole however long: an allowance left unsaid is cut wrong
     return printed("allowance-but", longest=10_000, usual=_allowance(usual, pattern), others=others)
+
+
+def _allowances(piece: Piece) -> dict[str, float]:
+    """In mm, by edge; a fold has none."""
+    edges = [piece.edges[step.edge] for step in piece.outline]
+    return {edge.name: edge.allowance for edge in edges if not edge.on_fold}
 
 
 def failed_checks(pattern: Pattern) -> tuple[str, ...]:

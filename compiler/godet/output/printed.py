@@ -24,6 +24,7 @@ PRINTED: dict[str, str] = {
     "cut-on-fold": "Cut {count} of {cloth} on the fold",
     "cut-on-fold-mirrored": "Cut {count} of {cloth} on the fold, mirrored",
     "no-allowance": "No allowance: add it when cutting",
+    "without-allowance": "Cut without allowance",
     "allowance": "Allowance {usual}",
     "allowance-but": "Allowance {usual}; {others}",
     "allowance-of-edge": "{edge} {length}",
