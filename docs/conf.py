@@ -10,6 +10,7 @@ from sphinx.application import Sphinx
 
 sys.path.insert(0, str(Path(__file__).parent))
 
+from gallery import FOLDER, draw_all
 from godet_lexer import GodetLexer
 
 project = "Godet"
@@ -33,6 +34,7 @@ myst_heading_anchors = 3
 
 
 def setup(app: Sphinx) -> None:
+    app.connect("builder-inited", lambda app: draw_all(Path(app.srcdir) / FOLDER))
     app.add_lexer("godet", GodetLexer)
     # uncoloured: grammar lines, and files that are also shown with what is wrong in them
     for language in ("lark", "csv", "yaml"):

@@ -12,7 +12,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from reference.definitions import functions_page, kinds_page, measures_page
+from gallery import gallery_page
+from reference.definitions import kinds_page, measures_page, module_page
 from reference.markdown import filled, hidden_contents, page
 from reference.operations_page import operations_page
 from reference.recipes_page import recipes_page
@@ -29,13 +30,14 @@ def reference_pages() -> dict[str, str]:
     library = [ShippedText(path) for path in sorted(shipped("stdlib").glob("*.godet"))]
     recipes = [ShippedText(path) for path in sorted(shipped("recipes").glob("*.godet"))]
     blocks = [text for text in library if text.all(tree.Recipe)]
-    modules = [text for text in library if text.all(tree.Define)]
+    modules = [text for text in library if text.all(tree.Definition) and not text.all(tree.Recipe)]
     vocabulary = next(text for text in library if text.all(tree.DefineMeasure))
     kinds = next(text for text in library if text.all(tree.Kind))
     return {
+        "gallery.md": gallery_page(),
         "operations.md": operations_page(),
         "library/index.md": _library_page([text.name for text in modules]),
-        **{f"library/{text.name}.md": functions_page(text) for text in modules},
+        **{f"library/{text.name}.md": module_page(text) for text in modules},
         "library/measures.md": measures_page(vocabulary),
         "library/kinds.md": kinds_page(kinds),
         "library/blocks.md": recipes_page(
@@ -52,7 +54,7 @@ def _library_page(modules: Iterable[str]) -> str:
         here.
         """
     links = {
-        **{name: f"[Functions of `{name}`]({name}.md)" for name in modules},
+        **{name: f"[`{name}`]({name}.md), to be used" for name in modules},
         "measures": "[Measures of the body](measures.md), with how to take each",
         "kinds": "[Kinds](kinds.md): what blocks promise",
         "blocks": "[Blocks](blocks.md), with their choices",

@@ -1,8 +1,8 @@
-"""The pages of what the library defines: functions, measures, kinds.
+"""The pages of what the library defines: modules, measures, kinds.
 
 In: a text of the library. Out: a Markdown page. Nothing fails.
 
-    functions_page(ShippedText(path))
+    module_page(ShippedText(path))
 """
 
 from __future__ import annotations
@@ -10,18 +10,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from godet.language import tree
-from reference.markdown import code, filled, item, page, sentence
+from reference.markdown import anchor, code, filled, item, page, sentence
 from reference.shipped_text import ShippedText
 
 
-def functions_page(text: ShippedText) -> str:
-    """The functions of a module, with their parameters and what they say of themselves."""
-    parts = [f"# Functions of `{text.name}`", f"Brought in with `use NAME from {text.name}`."]
-    for define in text.all(tree.Define):
-        name = define.name.text
-        parameters = ", ".join(_parameter(each, text) for each in define.parameters)
-        parts += [f"## {name}", f"`{name}({parameters})`", filled(define.doc)]
+def module_page(text: ShippedText) -> str:
+    """What a module defines, with its parameters and what it says of itself."""
+    parts = [f"# `{text.name}`", f"Brought in with `use NAME from {text.name}`."]
+    for statement in text.file.statements:
+        match statement:
+            case tree.Define() | tree.DefineCurve() | tree.DefinePiece():
+                name = statement.name.text
+                parameters = ", ".join(_parameter(each, text) for each in statement.parameters)
+                used = f"`{name}({parameters})`{_SORTS[type(statement)]}"
+                parts += [f"## {name}", filled(used), filled(statement.doc)]
     return page(parts)
+
+
+_SORTS = {tree.Define: "", tree.DefineCurve: ", a curve", tree.DefinePiece: ", a piece"}
 
 
 def _parameter(parameter: tree.Parameter, text: ShippedText) -> str:
@@ -30,7 +36,9 @@ def _parameter(parameter: tree.Parameter, text: ShippedText) -> str:
 
 
 def _type(type: tree.TypeName) -> str:
-    return f"one of ({', '.join(type.words)})" if type.name == "words" else type.name
+    if type.name == "words":
+        return f"one of ({', '.join(type.words)})"
+    return f"{type.name}.{type.piece}" if type.piece else type.name
 
 
 def measures_page(text: ShippedText) -> str:
@@ -70,15 +78,21 @@ def kinds_page(text: ShippedText) -> str:
     for kind in text.all(tree.Kind):
         pieces = [_promise(part) for part in kind.body if isinstance(part, tree.Piece)]
         choices = [_choice(part) for part in kind.body if isinstance(part, tree.KindChoices)]
-        parts += [f"## {kind.name.text}", filled(kind.doc), *pieces, *choices]
+        parts += [f"## {kind.name.text}", filled(f"{kind.doc}{_also(kind)}"), *pieces, *choices]
     return page(parts)
+
+
+def _also(kind: tree.Kind) -> str:
+    links = [f"[{word.text}]({anchor(word.text)})" for word in kind.serves_as]
+    return f" It is also {', '.join(links)}." if links else ""
 
 
 def _promise(piece: tree.Piece) -> str:
     names = code(name.text for name in piece.names)
     lines = [f"Pieces {names}{', optional' if piece.optional else ''}"]
     for members in (part for part in piece.body if isinstance(part, tree.KindMembers)):
-        sort = f"{members.sort}s" if len(members.names) > 1 else members.sort
+        sort = f"{'double ' if members.double else ''}{members.sort}"
+        sort += "s" if len(members.names) > 1 else ""
         start = f", from the {members.first_end.text}" if members.first_end else ""
         optional = ", optional" if members.optional else ""
         named = code(name.text for name in members.names)

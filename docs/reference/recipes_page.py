@@ -27,7 +27,9 @@ def _heading(text: ShippedText) -> Iterator[str]:
     for takes in text.all(tree.Takes):
         yield item(f"takes `{text.written(takes.place).removeprefix('takes ')}`")
     for makes in text.all(tree.Makes):
-        yield item(f"makes [{makes.kind.text}](kinds.md{anchor(makes.kind.text)})")
+        name = makes.name.text
+        made = f"the kind of `{name}`" if makes.kind_of else f"[{name}](kinds.md{anchor(name)})"
+        yield item(f"makes {made}")
     measures = [name.text for line in text.all(tree.Measures) for name in line.names]
     links = (f"[{name}](measures.md{anchor(name)})" for name in measures)
     yield item(f"measures {', '.join(links)}")

@@ -39,17 +39,6 @@ def reach(own: Array, other: Array) -> Array:
     return np.asarray(np.minimum((2 + np.sqrt(2) * bend) / (3 * slowing), 4))
 
 
-def arc(a: Array, b: Array, leave: Any) -> Array:
-    """The arc of a circle as four cubics of equal sweep."""
-    alpha, k = np.angle((b - a) / leave), np.arange(5)[:, None] / 4
-    sines = k * np.sinc(k * alpha / np.pi) / np.sinc(alpha / np.pi)  # sin(k alpha) / sin(alpha)
-    knots = a + (b - a) * sines * np.exp(1j * alpha * (k - 1))
-    handle = 2 / 3 * abs(b - a) * sines[1] / (1 + np.cos(alpha / 4))
-    ways = leave / abs(leave) * np.exp(2j * alpha * k) * handle
-    first, last = knots[:-1], knots[1:]
-    return np.stack([first, first + ways[:-1], last - ways[1:], last], axis=1)
-
-
 def at(c: Array, t: Array) -> Array:
     u = 1 - t
     p, q, r, s = c

@@ -13,7 +13,6 @@ import numpy as np
 from plain_curves import (
     Array,
     across_at,
-    arc,
     at,
     at_length,
     hobby,
@@ -44,18 +43,12 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
 
     # the side, blended at the waist over 8 cm
     above, below = hobby(underarm, side_waist, 1j, 1j), hobby(side_waist, hip_side, None, 1j)
-    last = hobby(hip_side, hem_side, 1j, None)
+    last = hobby(hip_side, hem_side, 1j, 1j)
     above = part(above, at_length(above, length(above) - 40))
     below = part(below[::-1], 1 - at_length(below, 40))[::-1]
     bridge = hobby(above[3], below[0], above[3] - above[2], below[1] - below[0])
 
-    # the hem, square to the centre and to the side
-    def off_square(depth: Array) -> Array:
-        hem = arc(centre_waist + 1j * depth, hem_side, 1)[3]
-        return np.asarray(np.angle((hem[3] - hem[2]) / (last[3] - last[2])) + QUARTER)
-
-    flat = (hem_side - centre_waist).imag
-    hem_centre = centre_waist + 1j * secant(off_square, flat, flat - 10)
+    hem_centre = centre_waist + 1j * (hem_side - centre_waist).imag
 
     out: dict[str, Array] = {
         "neck_side": breadth + 0j, "shoulder_point": shoulder_point, "side_neck": side_neck,
@@ -64,7 +57,7 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "waist_notch": at(bridge, at_length(bridge, 40)),
         "edge side": np.array([above, bridge, below, last]),
         "edge shoulder": line(side_neck, shoulder_point)[None],
-        "edge bottom": arc(hem_centre, hem_side, 1),
+        "edge bottom": line(hem_centre, hem_side)[None],
     }  # fmt: skip
     out = {f"{half}.{name}": value for half in ("front", "back") for name, value in out.items()}
 
@@ -148,12 +141,13 @@ def plain_dress(bust: Array, waist: Array, hip: Array, height: Array) -> dict[st
         "hem taper": (np.full_like(bust, 25.4), (0.345 * height - to_hip) / 3),
         "hip": (4 * hip_width, hip / USABLE),
         "high hip": (4 * high_hip, (waist + 0.65 * (hip - waist)) / USABLE),
+        "floor": (0.345 * height, 0.63 * height - 20),
         "bust": (4 * bust_width, bust / USABLE),
         "waist": (4 * at_waist, waist / USABLE),
         "biceps": (biceps, upper_arm / USABLE),
         "hand": (1.4 * 0.95 * biceps, hand),
         "shoulder": (abs(shoulder_point - side_neck), np.full_like(bust, 20)),
-        "neck": (1.4 * whole_neck, 450 + 0.06 * height),
+        "neck": (1.4 * whole_neck, 421 + 0.083 * bust + 0.034 * height),
         "low cap": (cap_height, biceps / 4),
         "high cap": (cap_height, biceps / 2),
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from darted_pieces import BODICE, BODICES, SKIRT, SKIRTS, Drawn, Floats, apart, length, tried
+from darted_pieces import BODICE, BODICES, SKIRT, SKIRTS, Drawn, apart, length, tried
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
@@ -96,11 +96,6 @@ def test_a_part_that_was_cut_off_has_only_the_darts_that_lie_on_it(how):
     drawn = tried(BODICE, text, how)
     assert not drawn.draft.pieces["upper"].darts
     assert set(drawn.draft.pieces["lower"].darts) == {"bust_dart", "waist_dart"}
-
-
-def _turned(offset: Floats, angle: float) -> Floats:
-    cosine, sine = np.cos(angle), np.sin(angle)
-    return np.array([[cosine, -sine], [sine, cosine]]) @ offset
 
 
 @given(SKIRTS)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -16,6 +17,7 @@ from garment_curves import Floats, bodice
 
 from godet.geometry import (
     arc_length,
+    cut_darts,
     dart_edges,
     darts,
     lines,
@@ -101,6 +103,13 @@ def of_darts(bodies: int) -> dict[str, Entry]:
     beside = np.where(drawn(0.0, 1.0)[:, None] > 0.5, inside, inside - np.array([[140.0, 0.0]]))
     onward = end_point(bottom) + drawn(-0.4, 0.4, 2)
     upper, lower = inside - np.array([[0.0, 60.0]]), inside + np.array([[0.0, 70.0]])
+    double = darts.double_dart(inside, width, upper, lower).value
+    centre_end = inside * np.array([[0.0, 1.0]]) - drawn(8.0, 30.0, 1) * np.array([[0.0, 1.0]])
+    side_end = centre_end + np.array([[350.0, 0.0]]) + drawn(-10.0, 10.0, 1) * np.array([[0, 1]])
+    dividing = lines.line(centre_end, side_end).value
+    corners = [side_end, side_end * np.array([[1.0, 0.0]]), np.zeros((bodies, 2)), centre_end]
+    above = [lines.line(*ends).value for ends in pairwise(corners)]
+    kept = np.concatenate([dividing, *above], axis=1)
     rest = np.concatenate([top.neck, top.shoulder, armhole, side, top.centre], axis=1)
     return {
         "dart": (darts.dart, (bottom, *how)),
@@ -115,6 +124,7 @@ def of_darts(bodies: int) -> dict[str, Entry]:
             (bottom, *how),
         ),
         "double_dart": (darts.double_dart, (inside, width, upper, lower)),
+        "cut_dart": (cut_darts.cut_dart, (double, dividing, kept)),
         "joined_darts": (darts.joined_darts, (on_bottom, on_bottom[:, ::-1] + pivot[:, None])),
         "darted": (_darted, (bottom, *how)),
         "around_dart": (dart_edges.around_dart, (side, on_bottom, far)),

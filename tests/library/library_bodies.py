@@ -8,11 +8,12 @@ size tables print: busts of 76 to 152 cm, children of 92 to 164 cm of height.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from godet.base.shipped import shipped
 from godet.language.library import Library
 from godet.orders.bodies import read_body
+from godet.orders.records import Body
 from godet.tools.vocabulary import vocabulary
 
 Measures = Mapping[str, float]
@@ -51,14 +52,22 @@ CHILDREN: Bodies = {
 }
 
 
+def measures_of(bodies: Iterable[Body]) -> Bodies:
+    """Bodies of a file, a size table or a data set as measures in mm."""
+    return {
+        body.label: {name: measure.value for name, measure in body.measures.items()}
+        for body in bodies
+    }
+
+
 def _shipped_bodies() -> Bodies:
     known = vocabulary(Library(shipped("recipes")))
-    bodies = {}
+    bodies = []
     for path in sorted((shipped("recipes") / "bodies").glob("*.yaml")):
         body, problems = read_body(path, known)
         assert body is not None, problems
-        bodies[body.label] = {name: measure.value for name, measure in body.measures.items()}
-    return bodies
+        bodies.append(body)
+    return measures_of(bodies)
 
 
 SHIPPED: Bodies = _shipped_bodies()

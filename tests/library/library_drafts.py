@@ -60,8 +60,8 @@ class Solved:
 
 
 @cache
-def linked(recipe: str) -> Draft:
-    compiled = compile_recipe(recipe)
+def linked(recipe: str, taking: tuple[tuple[str, str], ...] = ()) -> Draft:
+    compiled = compile_recipe(recipe, dict(taking))
     assert compiled.draft is not None, [p.sentence for p in compiled.problems]
     return compiled.draft
 
@@ -71,9 +71,10 @@ def solved(
     bodies: Bodies,
     choices: Mapping[str, float | str] | None = None,
     cloth: Cloth = JERSEY,
+    **taking: str,
 ) -> Solved:
-    """The recipe for all bodies at once."""
-    draft = linked(recipe)
+    """The recipe for all bodies at once; `taking` says on which blocks, as `top="knit_tee"`."""
+    draft = linked(recipe, tuple(sorted(taking.items())))
     measures = {
         name: np.array([body.get(name, np.nan) for body in bodies.values()])
         for name in draft.measures

@@ -11,7 +11,6 @@ from library_drafts import (
     LINEN,
     STABLE_KNIT,
     VERY_STRETCHY,
-    Floats,
     Solved,
     degrees_between,
     first_direction,
@@ -34,11 +33,6 @@ DOWN, OUTWARD, UP = np.array([0.0, 1.0]), np.array([1.0, 0.0]), np.array([0.0, -
 @pytest.fixture(scope="module", params=ASKED, ids=lambda asked: f"{asked['fit']} {asked['sleeve']}")
 def tee(request: pytest.FixtureRequest) -> Solved:
     return solved("knit_tee", EVERYBODY, request.param)
-
-
-def _towards(one: Floats, other: Floats) -> Floats:
-    way = other - one
-    return np.asarray(way / np.linalg.norm(way, axis=1, keepdims=True))
 
 
 def test_every_body_gets_a_tee_that_passes_what_it_must(tee: Solved) -> None:

@@ -52,7 +52,10 @@ _NOWHERE: Any = None
 def _showing(file: str) -> tuple[str, ...]:
     if "\nrecipe " in SHIPPED[file]:
         return (Path(file).stem,)
-    return _SHOWING.get(file, (Path(file).stem, "column_dress"))
+    stem = Path(file).stem
+    users = [Path(n).stem for n, text in SHIPPED.items() if f" from {stem}\n" in text]
+    recipes = [user for user in users if "\nrecipe " in SHIPPED[f"{user}.godet"]]
+    return _SHOWING.get(file, (stem, *recipes[:3]))
 
 
 @dataclass(frozen=True)
@@ -144,7 +147,9 @@ def at_the_right_place(file: str, mutant: Mutant, told: Problem) -> bool:
 
 # --- why a mutant may mean the same --------------------------------------------------------------
 
-_LISTS = frozenset("use measure allow mark point level edge dart piece seam choose define".split())
+_LISTS = frozenset(
+    "use takes measure allow mark point level edge dart piece seam choose define".split()
+)
 
 
 def _same_list(mutant: Mutant, text: str) -> bool:
@@ -154,7 +159,7 @@ def _same_list(mutant: Mutant, text: str) -> bool:
     line = next(line for line in cut_lines(text) if line.tokens[0].line == mutant.lines.start)
     pairs = zip(line.tokens, line.tokens[1:], line.tokens[2:], strict=False)
     beside = any(
-        {first.value, last.value} == mutant.names and comma.type == "COMMA"
+        {first.value, last.value} == mutant.names and comma.type in ("COMMA", "WITH")
         for first, comma, last in pairs
     )
     return beside and line.tokens[0].value in _LISTS

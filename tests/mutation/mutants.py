@@ -69,8 +69,9 @@ def _words(line: Line) -> str:
 def opens(line: Line) -> bool:
     """Whether a line opens a block."""
     first, last = line.tokens[0].value, line.tokens[-1].value
-    is_measure = len(line.tokens) > 1 and line.tokens[1].value == "measure"
-    return (first in _BLOCKS and last != "optional") or (first == "define" and is_measure)
+    defined = line.tokens[1].value if len(line.tokens) > 1 else ""
+    is_block = defined in ("measure", "piece")
+    return (first in _BLOCKS and last != "optional") or (first == "define" and is_block)
 
 
 def blocks(lines: tuple[Line, ...]) -> Iterator[tuple[Line, Line]]:

@@ -20,6 +20,8 @@ from mutants import Mutant, mutants
 MOST_MESSAGES = 3  # or one for each name that the change took away
 RIGHT_PLACE = 0.98
 OF_EACH_SORT = 20
+# the texts of which some slips are tried in every run; those of all texts take a long one
+SOME_TEXTS = ("column_dress", "knit_tee", "ease", "kinds", "measures")
 
 
 @dataclass
@@ -79,6 +81,8 @@ def test_some_slips_are_told_at_their_place_and_in_few_words(shelf: Shelf):
     chance = random.Random(20)
     by_sort: dict[str, list[tuple[str, Mutant]]] = {}
     for file, mutant in every_mutant():
+        if file.removesuffix(".godet") not in SOME_TEXTS:
+            continue
         by_sort.setdefault(mutant.sort, []).append((file, mutant))
     assert len(by_sort) == 6
     some = [each for of_sort in by_sort.values() for each in chance.sample(of_sort, OF_EACH_SORT)]

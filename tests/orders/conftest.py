@@ -24,6 +24,7 @@ _RANGES = {
     "thigh_girth": (22, 100),
     "upper_arm_girth": (12, 60),
     "wrist_girth": (9, 25),
+    "neck_girth": (20, 55),
     "neck_base_girth": (20, 55),
     "waist_to_hip": (7, 30),
     "waist_to_knee": (15, 75),

@@ -5,19 +5,31 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Callable, Mapping
+from itertools import pairwise
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from godet.base.words import Severity
 from godet.orders.comma_separated import split_rows
-from godet.orders.records import MeasureMeaning
+from godet.orders.records import Body, MeasureMeaning
 from godet.orders.tables import read_size_table
 
 Vocabulary = Mapping[str, MeasureMeaning]
 Write = Callable[..., Path]
+
+GIRTHS = ("bust_girth", "waist_girth", "hip_girth")
+
+
+def _completed(body: Body) -> set[str]:
+    return {name for name, measured in body.measures.items() if measured.completed}
+
+
+def _centimetres(body: Body, *names: str) -> list[float]:
+    return [body.measures[name].value / 10 for name in names]
 
 
 def test_the_women_of_en_13402_3(vocabulary: Vocabulary, shipped: Path) -> None:
@@ -28,20 +40,31 @@ def test_the_women_of_en_13402_3(vocabulary: Vocabulary, shipped: Path) -> None:
         *((76, 60, 84), (80, 64, 88), (84, 68, 92), (88, 72, 96), (92, 76, 100), (96, 80, 104)),
         *((100, 84, 108), (104, 88, 112), (110, 94, 117), (116, 100, 122), (122, 106, 127)),
     ]
-    assert [body.label for body in bodies] == [str(bust) for bust, _, _ in rows]
-    for body, row in zip(bodies, rows, strict=True):
-        girths = ("bust_girth", "waist_girth", "hip_girth")
-        assert [body.measures[name].value / 10 for name in girths] == list(row)
+    # further busts of the same standard, from memory, without waist and hip
+    busts = [*(bust for bust, _, _ in rows), 128, 134, 140, 146, 152]
+    assert [body.label for body in bodies] == [str(bust) for bust in busts]
+    for body, row in zip(bodies, rows, strict=False):
+        assert _centimetres(body, *GIRTHS) == list(row)
+        assert _completed(body) == {"height"}
         assert body.units == "cm"
+    for before, body in pairwise(bodies[len(rows) - 1 :]):
+        assert _completed(body) == {"height", "waist_girth", "hip_girth"}
+        steps = np.subtract(_centimetres(body, *GIRTHS), _centimetres(before, *GIRTHS))
+        assert steps == pytest.approx([6, 6, 5])
 
 
-def test_the_women_of_astm_d5585(vocabulary: Vocabulary, shipped: Path) -> None:
-    bodies, problems = read_size_table(shipped / "stdlib/sizes/astm_d5585_women.csv", vocabulary)
+@pytest.mark.parametrize("figure", ["curvy", "straight"])
+def test_the_women_of_astm_d5585(figure: str, vocabulary: Vocabulary, shipped: Path) -> None:
+    path = shipped / f"stdlib/sizes/astm_d5585_women_{figure}.csv"
+    bodies, problems = read_size_table(path, vocabulary)
     assert problems == ()
     labels = ["00", "0", "2", "4", "6", "8", "10", "12", "14", "16", "18", "20"]
     assert [body.label for body in bodies] == labels
     # ASTM D5585-11e1, table 1, in inches, as printed; 1 in = 25.4 mm
+    curvy = [23.875, 24.625, 25.375, 26.125, 27, 28, 29, 30.75, 32.5, 34.5, 36.75, 39]
+    straight = [25.375, 26.125, 26.875, 27.625, 28.5, 29.5, 30.5, 32.25, 34, 36, 38.25, 40.5]
     printed = {
+        "waist_girth": curvy if figure == "curvy" else straight,
         "head_girth": [21.25, 21.25, 21.5, 21.5, 21.75, 21.75, 22, 22, 22.25, 22.25, 22.5, 22.5],
         "bust_girth": [
             *(31.125, 31.75, 33, 34.125, 35.25, 36.25),
@@ -56,15 +79,64 @@ def test_the_women_of_astm_d5585(vocabulary: Vocabulary, shipped: Path) -> None:
         found = [body.measures[name].value for body in bodies]
         assert found == pytest.approx([figure * 25.4 for figure in figures], abs=1e-9)
     assert {body.units for body in bodies} == {"in"}
+    # the hip by EN 13402-3 at the same bust (from memory), in cm, to 1/8 in
+    busts, hips = zip(*((76, 84), (104, 112), (110, 117), (116, 122), (122, 127)), strict=True)
+    for body in bodies:
+        assert _completed(body) == {"height", "hip_girth"}
+        bust, hip = _centimetres(body, "bust_girth", "hip_girth")
+        assert abs(hip - np.interp(bust, busts, hips)) <= 2.54 / 16 + 1e-9
 
 
-def test_the_heights_of_children(vocabulary: Vocabulary, shipped: Path) -> None:
-    bodies, problems = read_size_table(shipped / "stdlib/sizes/children_heights.csv", vocabulary)
+def test_the_sizes_of_children(vocabulary: Vocabulary, shipped: Path) -> None:
+    bodies, problems = read_size_table(shipped / "stdlib/sizes/children.csv", vocabulary)
     assert problems == ()
-    # published size tables of children step by 6 cm from 50 to 188
-    assert [body.measures["height"].value for body in bodies] == [
-        float(mm) for mm in range(500, 1881, 60)
-    ]
+    # published size tables of children step by 6 cm from 80 to 188
+    heights = [body.measures["height"].value for body in bodies]
+    assert heights == [float(mm) for mm in range(800, 1881, 60)]
+    assert [body.label for body in bodies] == [f"{height / 10:.0f}" for height in heights]
+    # girths of children as published tables and patterns of them give them, in cm
+    known = {
+        "bust_girth": {98: 54, 116: 61, 140: 72, 158: 83},
+        "waist_girth": {98: 52, 116: 56, 140: 62, 158: 65.5},
+        "hip_girth": {98: 56.5, 138: 74, 162: 88},
+    }
+    for name, figures in known.items():
+        for body in bodies:
+            height, girth = _centimetres(body, "height", name)
+            if 98 <= height <= max(figures):
+                # half a centimetre is what the table is rounded to
+                assert (
+                    abs(girth - np.interp(height, [*figures], [*figures.values()])) <= 0.25 + 1e-9
+                )
+            # the hip at 98 is the middle of a range
+            given = height in figures and name != "hip_girth"
+            assert body.measures[name].completed is not given
+        girths = [body.measures[name].value for body in bodies]
+        assert girths == sorted(girths)
+        steps = np.diff(girths)
+        assert steps.max() <= 45
+
+
+def test_a_figure_with_its_mark_is_completed(vocabulary: Vocabulary, write: Write) -> None:
+    text = 'size,bust_girth [cm],hip_girth [cm]\nS,84,92~\nM,88~,"37.5 in ~"\n'
+    bodies, problems = read_size_table(write(text, "t.csv"), vocabulary)
+    assert problems == ()
+    assert [_completed(body) for body in bodies] == [{"hip_girth"}, {"bust_girth", "hip_girth"}]
+    assert bodies[0].measures["hip_girth"].typed == "92"
+    assert bodies[1].measures["hip_girth"].value == pytest.approx(37.5 * 25.4)
+
+
+def test_what_mends_a_completed_figure_leaves_its_mark(
+    vocabulary: Vocabulary, write: Write
+) -> None:
+    row = "M,88~,38~"
+    text = f"size,bust_girth [cm],hip_girth [cm]\nS,84,92\n{row}\n"
+    _, (found,) = read_size_table(write(text, "t.csv"), vocabulary)
+    assert found.code == "measure-looks-like-in"
+    fix = found.fix
+    assert fix is not None
+    mended = row[: fix.place.column - 1] + fix.replacement + row[fix.place.end_column - 1 :]
+    assert mended == "M,88~,38 in~"
 
 
 def test_an_empty_cell_is_a_measure_not_given(vocabulary: Vocabulary, write: Write) -> None:
@@ -126,6 +198,9 @@ HEAD = "size,hip_girth [cm]\n"
         ("open quote", HEAD + 'S,"94\nM,98\n', "table-open-quote", 2, "line 2", ["M"]),
         ("no number", HEAD + "S,94\nM,big\n", "measure-unreadable", 3, "of size M", ["S"]),
         ("decimal comma", HEAD + 'S,94\nM,"98,5"\n', "measure-decimal-comma", 3, "`98.5`", ["S"]),
+        ("a mark alone", HEAD + "S,94\nM,~\n", "measure-blank", 3, "of size M", ["S"]),
+        ("a mark before", HEAD + "S,94\nM,~98\n", "measure-unreadable", 3, "of size M", ["S"]),
+        ("marked twice", HEAD + "S,94\nM,98~~\n", "measure-unreadable", 3, "of size M", ["S"]),
         ("zero", HEAD + "S,94\nM,0\n", "measure-not-positive", 3, "size M is 0 cm", ["S"]),
         ("inches", HEAD + "S,94\nM,38\n", "measure-looks-like-in", 3, "size M is 38 cm", ["S"]),
     ],

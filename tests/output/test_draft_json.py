@@ -20,7 +20,7 @@ def test_has_the_keys_that_readers_of_a_draft_look_for() -> None:
     # the form as documented for readers of draft.json
     assert list(draft) == [
         *("godet", "edition", "recipe", "digest", "body", "units", "pieces", "seams", "girths"),
-        *("finished", "checks", "estimated", "reports", "measures", "choices"),
+        *("finished", "checks", "estimated", "completed", "reports", "measures", "choices"),
     ]
     assert list(front_piece) == [
         *("drawn", "points", "levels", "edges", "outline", "cut_line", "darts", "marks"),

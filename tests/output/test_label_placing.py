@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -19,6 +20,7 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely import LineString, MultiPoint, Polygon  # type: ignore[import-untyped]
 
 from godet.output.elements import Drawing, Words
+from godet.output.label import allowance_words
 from godet.output.lettering import printable, text_width
 from godet.output.piece_drawing import piece_drawing
 from godet.output.printed import length_words
@@ -130,3 +132,11 @@ def test_text_is_cut_with_an_ellipsis_and_loses_what_cannot_be_printed() -> None
 )
 def test_allowances_are_said_in_the_reader_s_unit(length: float, units: str, words: str) -> None:
     assert length_words(length, "in" if units == "in" else "cm") == words
+
+
+def test_a_piece_without_allowance_says_to_add_it_only_where_no_piece_has_any() -> None:
+    band = waistband()
+    bare_edges = {name: replace(each, allowance=0.0) for name, each in band.edges.items()}
+    bare = replace(band, name="interfacing", edges=bare_edges)
+    assert allowance_words(invented_pattern(bare), bare) == "No allowance: add it when cutting"
+    assert allowance_words(invented_pattern(band, bare), bare) == "Cut without allowance"

@@ -32,6 +32,8 @@ from godet.program.program import (
     DartLine,
     DartManner,
     EdgeLine,
+    FoldLine,
+    MarkLine,
     NotchLine,
     PieceLines,
     PointLine,
@@ -115,6 +117,7 @@ class HandDraft:
         allow: Mapping[str, float | None] | None = None,
         corners: Sequence[tuple[str, str, Points]] = (),
         fold: str | None = None,
+        folded: bool | None = None,
         grain: Points | None = None,
         cut: tuple[int, str, bool] | None = None,
         points: Mapping[str, Points] | None = None,
@@ -127,7 +130,8 @@ class HandDraft:
         when: bool | None = None,
         darts: Mapping[str, tuple[str, DartManner, Floats]] | None = None,
     ) -> None:
-        """`darts` by name: the edge each lies on, its manner and its points, one a row."""
+        """`darts` by name: the edge each lies on, its manner and its points, one a row. `folded`:
+        whether the fold's condition holds."""
         node, place = self.node, self.place
 
         def notch(edge: str, name: str, at: Points, file: str) -> NotchLine:
@@ -158,13 +162,16 @@ class HandDraft:
                 n: node(by, LENGTH) if by is not None else None for n, by in (allow or {}).items()
             },
             corners=self._corners(corners),
-            fold=(fold, place()) if fold is not None else None,
+            fold=FoldLine(fold, place(), self._condition(folded)) if fold is not None else None,
             grain=node(grain, DIRECTION) if grain is not None else None,
             cut=CutLine(*cut, place()) if cut is not None else None,
-            marks=tuple(marks),
+            marks=tuple(MarkLine(point) for point in marks),
             title=title,
-            when=node(when, CONDITION) if when is not None else None,
+            when=self._condition(when),
         )
+
+    def _condition(self, holds: bool | None) -> int | None:
+        return self.node(holds, CONDITION) if holds is not None else None
 
     def _edge(
         self,
@@ -207,6 +214,7 @@ class HandDraft:
         matches: Sequence[tuple[str, str]] = (),
         begun: tuple[tuple[str, str], tuple[str, str]] | None = None,
         between: tuple[tuple[str, str], tuple[str, str]] | None = None,
+        when: bool | None = None,
     ) -> None:
         """`matches`, `begun` and `between` name points of pieces."""
         amount = self.node(easing, LENGTH) if easing is not None else None
@@ -223,6 +231,7 @@ class HandDraft:
                 matches=tuple(self._point(*each) for each in matches),
                 begun=(self._point(*begun[0]), self._point(*begun[1])) if begun else None,
                 between=(self._point(*between[0]), self._point(*between[1])) if between else None,
+                when=self._condition(when),
             )
         )
 
@@ -265,11 +274,13 @@ class HandDraft:
             file=OWN,
             graph=self.graph,
             kind=None,
+            also=frozenset(),
             pieces=self.pieces,
             seams=tuple(self.seams),
             checks=tuple(self.checks),
             finds=(),
             choices={},
+            settable={},
             measures={},
             names={},
             blocks=(),

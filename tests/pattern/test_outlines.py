@@ -151,3 +151,14 @@ def test_whether_a_closed_line_crosses_itself_agrees_with_shapely() -> None:
         verdicts.append(crosses)
     assert any(verdicts)
     assert not all(verdicts)
+
+
+def test_a_straight_edge_with_a_part_of_hardly_any_length_does_not_cross_itself():
+    # as a parallel of two lines in one direction had it
+    line = [
+        [152.61022390440556, 239.74174298938235],
+        [160.89534461770307, 239.08069722415374],
+        [160.89534461770273, 239.08069722415377],
+        [162.08595660226874, 238.9814683601354],
+    ]
+    assert crossing_itself(np.array([*line, [160.0, 300.0]])) is None

@@ -226,6 +226,17 @@ def test_how_much_is_gathered_or_stretched_to_how_much_is_reported() -> None:
     ]
 
 
+@pytest.mark.parametrize("manner", ["stretched", "gathered"])
+def test_of_sides_that_are_equal_nothing_is_reported_to_be_gathered_or_stretched(
+    manner: str,
+) -> None:
+    draft = HandDraft()
+    draft.piece("front", rectangle(200, 300))
+    draft.piece("back", rectangle(200, 300 + 1e-12))
+    draft.seam("sides", [("back", "side", False)], [("front", "side", False)], manner=manner)
+    assert draft.finished().reports == ()
+
+
 # --- sizes, checks, reports -----------------------------------------------------------------------
 
 

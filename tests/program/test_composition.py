@@ -245,6 +245,32 @@ def test_modules_that_use_each_other_are_named():
     assert "one_side uses other_side uses one_side" in made.problems[0].sentence
 
 
+def test_a_module_asks_for_its_own_measures():
+    made = draft(
+        f"{HEADING}use half_bust from own_words\nlet a = half_bust()\n",
+        beside={
+            "own_words.godet": "edition 1\nmeasure bust_girth\n"
+            "define half_bust() = bust_girth / 2\n"
+        },
+    )
+    assert "bust_girth" in made.measures
+    assert values(made, "a", inputs(made, {"bust_girth": 900.0})) == [450.0]
+
+
+def test_a_measure_that_a_module_misspells_is_told_in_the_module():
+    made = compiled(
+        f"{HEADING}use half_bust from own_words\nlet a = half_bust()\n",
+        beside={
+            "own_words.godet": "edition 1\nmeasure bust_grith\n"
+            "define half_bust() = bust_girth / 2\n"
+        },
+    )
+    (only,) = faults(made.problems)
+    assert only.code == "unknown-measure"
+    assert only.place is not None
+    assert (Path(only.place.file).name, only.place.line) == ("own_words.godet", 2)
+
+
 def test_a_kind_may_come_from_a_module():
     made = draft(
         f"{HEADING}  makes pocket_kind\nuse pocket_kind from own_kinds\n"
@@ -460,10 +486,21 @@ def test_what_cannot_be_set_is_refused(line: str, code: str):
 def test_a_choice_of_another_type_than_the_kind_says_is_refused():
     beside = dict(SETTABLE_BESIDE)
     beside["settable_top.godet"] = beside["settable_top.godet"].replace(
-        "one of cropped, long", "one of long, cropped"
+        "one of cropped, long", "one of cropped, long, longest"
     )
     made = compiled(settable("set top.length = long\n"), beside=beside)
     assert [p.code for p in faults(made.problems)] == ["kind-choice-differs"]
+
+
+def test_a_block_may_have_another_default_than_its_kind_names_first():
+    beside = dict(SETTABLE_BESIDE)
+    beside["settable_top.godet"] = beside["settable_top.godet"].replace(
+        "one of cropped, long", "one of long, cropped"
+    )
+    unset = draft(settable(""), beside=beside)
+    assert unset.graph[unset.choices["top.length"].default].constant("word") == "long"
+    made = draft(settable("set top.length = cropped\n"), beside=beside)
+    assert made.graph[made.choices["top.length"].default].constant("word") == "cropped"
 
 
 def test_a_choice_set_by_way_of_its_own_block_goes_in_a_circle():

@@ -9,7 +9,7 @@ import re
 from pathlib import Path
 
 import pytest
-from small_recipes import DRESS, HEADING, WITH_TOP, compiled, faults, told
+from small_recipes import DRESS, HEADING, TOP, WITH_TOP, compiled, faults, told
 
 from godet.base import words
 from godet.base.problems import Fix
@@ -142,6 +142,13 @@ MISTAKES: dict[str, tuple[str, int | None]] = {
     "deprecates-nothing": (f"{HEADING}deprecated f since 1 until 2\n", 3),
     "deprecated-backwards": (f"{HEADING}define f() = 1cm\ndeprecated f since 2 until 1\n", 4),
     "kind-choice-type": (f"{HEADING}kind k\n  choose a: point\nend\n", 4),
+    "kind-is-not": (f"{HEADING}kind a\n  piece p\n    point q\n  end\nend\n"
+                    "kind b is a\n  piece p\n    point r\n  end\nend\n", 8),
+    "kinds-in-circle": (f"{HEADING}kind a is b\nend\nkind b is a\nend\n", 5),
+    "kind-dart-differs": (
+        TOP.replace("  level bust",
+                    "  dart waist_dart = at underarm by 1cm from underarm up 2cm to centre_waist\n"
+                    "  level bust"), 32),
     "no-such-kind-choice": (f"{WITH_TOP}set top.fit = 2cm\n", 4),
     "seam-of-redrawn": (
         f"{WITH_TOP}piece front from top.front\nend\nseam s: front.side to top.front.side\n",
@@ -443,6 +450,29 @@ def test_functions_of_functions_do_not_double_the_work_with_every_step():
     lines = "".join(f"define f{n}(a: length) = f{n - 1}(a) + f{n - 1}(a)\n" for n in range(1, 60))
     text = f"{HEADING}define f0(a: length) = a\n{lines}let b = f59(1cm)\n"
     assert faults(compiled(text).problems) == []
+
+
+def test_a_range_of_two_sorts_is_told_once_and_not_wherever_the_unknown_is_used():
+    text = "find share from 0cm to 150 % so that share * 2 = 1\nlet a = 1cm + share * 2cm\n"
+    assert told(compiled(f"{HEADING}{text}").problems) == [("wrong-type", 3)]
+
+
+def test_a_choice_that_is_wrong_is_not_said_to_be_missing_too():
+    text = (
+        f"{HEADING}  makes measured\nuse measured from own\nchoose long = wide from 1cm to 9cm\n"
+        "piece a\n  point p = origin down 10cm\n  edge left = line origin to p\nend\n"
+        "let b = long\n"
+    )
+    kind = "edition 1\nkind measured\n  piece a\n    edge left\n  end\n  choose long: length\nend\n"
+    assert told(compiled(text, beside={"own.godet": kind}).problems) == [("unknown-name", 5)]
+
+
+def test_a_parameter_given_twice_is_told_at_the_definition_and_not_at_each_call():
+    text = "define twice(a: length, a: length) = a + 1cm\nlet b = twice(1cm, 2cm)\n"
+    assert told(compiled(f"{HEADING}{text}").problems) == [("given-twice", 3)]
+    beside = {"own.godet": "edition 1\ndefine twice(a: length, a: length) = a + 1cm\n"}
+    used = compiled(f"{HEADING}use twice from own\nlet b = twice(1cm, 2cm)\n", beside=beside)
+    assert told(used.problems) == [("given-twice", 2)]
 
 
 def test_a_module_is_checked_without_a_recipe():

@@ -193,17 +193,34 @@ def test_a_parameter_of_a_definition_hides_a_piece_of_its_name():
 
 
 @pytest.mark.parametrize(
-    "darts",
-    ["dart waist_dart = at underarm by 1cm from underarm up 2cm to centre_waist",
-     "dart hem_dart = on bottom at along bottom from hem_side by 6cm by 2cm to underarm"],
+    ("darts", "words"),
+    [("dart waist_dart = at underarm by 1cm from underarm up 2cm to centre_waist",
+      "In every bodice the dart `waist_dart` has one point; this has two."),
+     ("dart hem_dart = on bottom at along bottom from hem_side by 6cm by 2cm to underarm",
+      "it has no dart front.waist_dart")],
 )  # fmt: skip
-def test_only_a_dart_on_an_edge_serves_as_the_dart_of_a_kind(darts: str):
+def test_only_a_dart_on_an_edge_serves_as_a_dart_with_one_point(darts: str, words: str):
     top = TOP.replace("recipe plain_top", "recipe darted_top").replace(
         "  level bust", f"  {darts}\n  level bust"
     )
     text = f"{HEADING}  takes top: bodice with waist_dart = darted_top\n"
     (problem,) = faults(compiled(text, beside={"darted_top.godet": top}).problems)
-    assert "it has no dart front.waist_dart" in problem.sentence
+    assert words in problem.sentence
     on_edge = top.replace("dart hem_dart = on", "dart waist_dart = on")
     serves = compiled(text, beside={"darted_top.godet": on_edge}).draft is not None
     assert serves == (on_edge != top)
+
+
+def test_edges_that_a_kind_has_turned_are_followed_round_when_part_of_them_is_left():
+    cut_down = (
+        "piece lower from top.front\n"
+        "  point centre_neck = base.centre_neck down 3cm\n"
+        "  point side_neck = along base.shoulder from base.side_neck by 3cm\n"
+        "  edge centre = base.centre from centre_neck\n"
+        "  edge shoulder = base.shoulder from side_neck\n"
+        "  edge neck = curve centre_neck to side_neck leaving outward\n"
+        "end\n"
+        "piece whole_front from lower\n  unfold on centre\nend\n"
+    )
+    made = draft(f"{WITH_TOP}{cut_down}")
+    assert {"other_side", "neck", "bottom"} <= set(made.pieces["whole_front"].edges)

@@ -41,6 +41,23 @@ def test_a_check_of_the_block_measures_what_was_redrawn():
     assert not outcome.value(check.condition, 0)
 
 
+def test_a_check_stays_though_a_piece_with_the_same_origin_is_left_out():
+    top = TOP.replace("recipe plain_top", "recipe checked_top")
+    top += "\nrequire girth(waist) >= 60cm\n"
+    left_out = "".join(f"without top.{piece}\n" for piece in ("sleeve", "pocket"))
+    bare = f"{HEADING}  takes top: bodice = checked_top\n{left_out}"
+    made = draft(bare, beside={"checked_top.godet": top})
+    assert len(made.checks) == len(draft(top).checks) == 2
+
+
+def test_a_seam_is_sewn_after_one_of_the_block():
+    hem = "seam hem: top.front.bottom to top.back.bottom after side\n"
+    made = draft(f"{WITH_TOP}{hem}")
+    assert next(seam for seam in made.seams if seam.name == "hem").after == ("side",)
+    refused = compiled(f"{WITH_TOP}{hem.replace('after side', 'after sides')}")
+    assert [problem.code for problem in refused.problems] == ["no-such-seam"]
+
+
 def test_a_piece_redrafted_under_another_name_keeps_its_seams():
     made = draft(f"{WITH_TOP}piece chest from top.front\nend\n")
     side = next(seam for seam in made.seams if seam.name == "side")
@@ -54,7 +71,7 @@ def test_seams_of_one_name_from_two_blocks_are_told_apart():
     made = draft(f"{TWO}{renamed}")
     names = [seam.name for seam in made.seams]
     assert len(names) == len(set(names))
-    assert {"side", "b.side"} <= set(names)
+    assert {"a.side", "b.side"} <= set(names)
 
 
 def test_what_a_piece_says_once_is_not_said_twice():

@@ -29,7 +29,7 @@ def test_a_piece_keeps_all_that_is_not_given_again():
     block = draft(TOP).pieces["front"]
     assert set(front.allowances) == set(block.allowances) == {*base} - {"centre"}
     assert front.fold is not None
-    assert front.fold[0] == "centre"
+    assert front.fold.edge == "centre"
     assert front.cut is not None
     assert (front.cut.count, front.cut.cloth) == (1, "main")
     assert front.grain is not None

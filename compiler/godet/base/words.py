@@ -101,6 +101,15 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "Every {kind} lets its taker set `{name}`, which must be {wanted}; this is {found}.",
     ),
+    "kind-dart-differs": (
+        _ERROR,
+        "In every {kind} the dart `{name}` has {wanted}; this has {found}.",
+    ),
+    "kind-is-not": (
+        _ERROR,
+        "`{kind}` can't be `{other}`, which promises what `{kind}` does not: {missing}.",
+    ),
+    "kinds-in-circle": (_ERROR, "A kind can't be itself: {path}."),
     "no-such-kind-choice": (_ERROR, "No {kind} promises a choice `{name}`.{hint}"),
     "kind-not-kept": (_ERROR, "Every {kind} must have what this recipe does not draw: {missing}."),
     "given-twice": (_ERROR, "`{name}` is given twice; keep one, or give one another name."),
@@ -417,6 +426,16 @@ WORDS: dict[str, tuple[Severity, str]] = {
         _ERROR,
         "For {body} the dart is {angle} wide, too much to be folded along its edge; make it "
         "narrower, or two of it.",
+    ),
+    "dart-not-cut": (
+        _ERROR,
+        "For {body} the line does not run between the two points of a dart inside the piece, so "
+        "the part that is kept would have all of that dart or none; let the line cross it.",
+    ),
+    "dart-cut-beyond": (
+        _ERROR,
+        "For {body} the line crosses a dart with two points beyond its widest place, where the "
+        "dart that is left would be {narrower} too narrow; draw the line through its middle.",
     ),
     "in-dart-mouth": (
         _ERROR,

@@ -24,7 +24,8 @@ from godet.geometry.refairing import beginning_at, ending_at
 
 @np.errstate(all="ignore")
 def darted(edge: Values, dart: Values, *others: Values) -> Values:
-    """The edge (B, n + 3, 4, 2) with the dart's mouth in it; the others are on it already."""
+    """The edge (B, n + 3, 4, 2) with the dart's mouth in it; the other darts are on it already, and
+    the points (B, 2) among them are joints of the edge, which stay where they are."""
     edge, dart = matched(edge, dart)
     count = edge.shape[1]
     ends = [closest_place(edge, _on_edge(edge, dart, row)) for row in (FIRST, LAST)]
@@ -39,12 +40,13 @@ def darted(edge: Values, dart: Values, *others: Values) -> Values:
 
 
 def around_dart(before: Values, dart: Values, after: Values, *others: Values) -> Values:
-    """The curve (B, n + 2 + m, 4, 2) of two parts and the mouth between them. The mouths of other
-    darts on the parts stay where they are, and so does what lies beyond them."""
+    """The curve (B, n + 2 + m, 4, 2) of two parts and the mouth between them. Other darts' mouths,
+    and points, on the parts stay where they are, and so does what lies beyond them."""
     before, dart, after = matched(before, dart, after)
     first, cap, last = (dart[:, row] for row in (FIRST, CAP, LAST))
     mouth = [line(first, cap).value, line(cap, last).value]
-    still = [each[:, row] for each in others for row in (FIRST, LAST)]
+    still = [each for each in others if each.ndim == 2]
+    still += [each[:, row] for each in others if each.ndim > 2 for row in (FIRST, LAST)]
     led = ending_at(before, first, *still), beginning_at(after, last, *still)
     return strung([led[0], *mouth, led[1]], axis=1)
 

@@ -62,7 +62,7 @@ def dart(
         mouth = _by_angle(edge, place, pivot, amount, direction_on(edge, at).value)
     first, last = mouth.value[:, 0], mouth.value[:, 1]
     ways = tuple(direction_on(edge, closest_place(edge, end)).value for end in (first, last))
-    found = _closed(first, last, pivot, short, ways, pressed)
+    found = closed_dart(first, last, pivot, short, ways, pressed)
     return Guarded(found.value, (*breaches, *mouth.breaches, *found.breaches))
 
 
@@ -72,7 +72,7 @@ def dart_between(
     """The dart whose mouth opens between the end of one curve and the start of the next."""
     before, after, pivot, short = matched(before, after, pivot, short)
     ways = end_direction(before), start_direction(after)
-    found = _closed(
+    found = closed_dart(
         end_point(before),
         start_point(after),
         pivot,
@@ -177,7 +177,7 @@ def _by_angle(edge: Values, place: Values, pivot: Values, angle: Values, way: Va
     return Guarded(stacked(ends, axis=1), tuple(breaches))
 
 
-def _closed(
+def closed_dart(
     first: Values,
     last: Values,
     pivot: Values,

@@ -4,8 +4,8 @@ In: the run of the outline beyond the cut (B, n, 4, 2), walked from one end of t
 how wide the cut is opened at either end (B,) in mm. Out: the angle (B,) by which the part turns,
 and where the last end of the cut comes to lie (B, 2). The cut's two sides become the legs of a
 symmetrical figure: what is opened at its ends is measured straight across, and with nothing at one
-end it turns about that end as about a hinge. Fails with "spread-too-wide" {spread, cut},
-"not-positive" {distance} and "same-point".
+end it turns about that end as about a hinge; a negative width laps the sides. Fails with
+"spread-too-wide" {spread, cut} and "same-point".
 
     spread_angle(run, 4 cm, 0 cm).value
 """
@@ -32,10 +32,8 @@ def spread_angle(run: Values, at_first: Values, at_last: Values) -> Guarded:
     size = norm(cut)
     share = (at_first - at_last) / (2.0 * size)
     wide, long = value_of(np.absolute(at_first - at_last)), value_of(size)
-    least = np.minimum(value_of(at_first), value_of(at_last))
     breaches = (
         Breach("same-point", long <= COINCIDENT, {}),
-        Breach("not-positive", least < 0.0, {"distance": least}),
         Breach("spread-too-wide", wide >= 2.0 * long, {"spread": wide, "cut": long}),
     )
     return Guarded(-_side(run) * 2.0 * np.arcsin(share), breaches)

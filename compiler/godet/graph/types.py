@@ -47,11 +47,18 @@ class Plain:
         return self.name
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Words:
-    """A closed list of words to choose from."""
+    """A closed list of words to choose from. Lists of the same words are one type, in whatever
+    order: which word comes first, the default, is a matter of each choice."""
 
     words: tuple[str, ...]
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Words) and set(self.words) == set(other.words)
+
+    def __hash__(self) -> int:
+        return hash(frozenset(self.words))
 
     def __str__(self) -> str:
         return f"one of {', '.join(self.words)}"

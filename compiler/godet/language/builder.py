@@ -40,6 +40,9 @@ class Builder(Transformer[Token, tree.Statement]):
 
     words = names
 
+    def sewn_before(self, meta: Meta, *seams: tree.Word) -> tuple[tree.Word, ...]:
+        return seams
+
     def edition(self, meta: Meta, number: Token) -> tree.Edition:
         return tree.Edition(self._at(meta), self._word(number))
 
@@ -77,7 +80,10 @@ class Builder(Transformer[Token, tree.Statement]):
         return self._word(name) if name is not None else None, block
 
     def makes(self, meta: Meta, kind: Token) -> tree.Makes:
-        return tree.Makes(self._at(meta), self._word(kind))
+        return tree.Makes(self._at(meta), self._word(kind), kind_of=False)
+
+    def makes_kind_of(self, meta: Meta, block: Token) -> tree.Makes:
+        return tree.Makes(self._at(meta), self._word(block), kind_of=True)
 
     def leave_out(self, meta: Meta, _without: Token, block: Token, piece: Token) -> tree.LeaveOut:
         return tree.LeaveOut(self._at(meta), self._word(block), self._word(piece))
@@ -88,8 +94,8 @@ class Builder(Transformer[Token, tree.Statement]):
     def end(self, meta: Meta) -> tree.End:
         return tree.End(self._at(meta))
 
-    def kind(self, meta: Meta, name: Token) -> tree.Kind:
-        return tree.Kind(self._at(meta), name=self._word(name))
+    def kind(self, meta: Meta, name: Token, serves_as: tuple[tree.Word, ...] | None) -> tree.Kind:
+        return tree.Kind(self._at(meta), name=self._word(name), serves_as=serves_as or ())
 
     def kind_points(
         self, meta: Meta, names: tuple[tree.Word, ...], optional: Token | None
@@ -112,9 +118,15 @@ class Builder(Transformer[Token, tree.Statement]):
         return tree.KindMembers(self._at(meta), "edge", names, optional is not None, end)
 
     def kind_darts(
-        self, meta: Meta, names: tuple[tree.Word, ...], optional: Token | None
+        self,
+        meta: Meta,
+        double: Token | None,
+        names: tuple[tree.Word, ...],
+        optional: Token | None,
     ) -> tree.KindMembers:
-        return tree.KindMembers(self._at(meta), "dart", names, optional is not None)
+        return tree.KindMembers(
+            self._at(meta), "dart", names, optional is not None, double=double is not None
+        )
 
     def kind_choices(
         self,
@@ -275,6 +287,7 @@ class Builder(Transformer[Token, tree.Statement]):
         begun: tuple[tree.Expression, tree.Expression] | None,
         manner: tuple[str, tree.Expression | None] | None,
         between: tuple[tree.Expression, tree.Expression] | None,
+        when: tree.Expression | None,
         after: tuple[tree.Word, ...] | None,
     ) -> tree.Seam:
         how, easing = manner if manner is not None else (None, None)
@@ -288,6 +301,7 @@ class Builder(Transformer[Token, tree.Statement]):
             after=after or (),
             begun=begun,
             between=between,
+            when=when,
         )
 
     def begun(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
@@ -296,8 +310,9 @@ class Builder(Transformer[Token, tree.Statement]):
     def between(self, meta: Meta, first: tree.Expression, second: tree.Expression) -> Any:
         return first, second
 
-    def match(self, meta: Meta, seam: Token, *points: tree.Expression) -> tree.Match:
-        return tree.Match(self._at(meta), self._word(seam), points)
+    def match(self, meta: Meta, seam: Token, *rest: Any) -> tree.Match:
+        *points, when = rest
+        return tree.Match(self._at(meta), self._word(seam), tuple(points), when)
 
     def require(self, meta: Meta, condition: tree.Expression, words: Token | None) -> tree.Check:
         return tree.Check(self._at(meta), "require", condition, _text(words))
@@ -438,8 +453,10 @@ class Builder(Transformer[Token, tree.Statement]):
 
     # --- finishing --------------------------------------------------------------------------------
 
-    def notch(self, meta: Meta, edge: Token, at: tree.Expression) -> tree.NotchAt:
-        return tree.NotchAt(self._at(meta), self._word(edge), at)
+    def notch(
+        self, meta: Meta, edge: Token, at: tree.Expression, when: tree.Expression | None
+    ) -> tree.NotchAt:
+        return tree.NotchAt(self._at(meta), self._word(edge), at, when)
 
     def allow(
         self, meta: Meta, amount: tree.Expression | Token, *rest: Token | tree.Cornered
@@ -453,8 +470,14 @@ class Builder(Transformer[Token, tree.Statement]):
         *shape, at = rest  # `square` is a word of other rules too, and leaves no token here
         return tree.Cornered(self._at(meta), str(shape[0]) if shape else "square", at)
 
-    def fold(self, meta: Meta, edge: Token) -> tree.Fold:
-        return tree.Fold(self._at(meta), self._word(edge))
+    def fold(self, meta: Meta, edge: Token, when: tree.Expression | None) -> tree.Fold:
+        return tree.Fold(self._at(meta), self._word(edge), when)
+
+    def fold_as(self, meta: Meta, edge: Token, like: tree.Expression) -> tree.Fold:
+        return tree.Fold(self._at(meta), self._word(edge), like=like)
+
+    def fold_none(self, meta: Meta, _none: Token) -> tree.Fold:
+        return tree.Fold(self._at(meta), None)
 
     def grain(self, meta: Meta, direction: tree.Direction) -> tree.Grain:
         return tree.Grain(self._at(meta), direction)
@@ -463,8 +486,10 @@ class Builder(Transformer[Token, tree.Statement]):
         number = self._number(count)
         return tree.CutOf(self._at(meta), number, self._word(cloth), mirrored is not None)
 
-    def mark(self, meta: Meta, names: tuple[tree.Word, ...]) -> tree.Mark:
-        return tree.Mark(self._at(meta), names)
+    def mark(
+        self, meta: Meta, names: tuple[tree.Word, ...], when: tree.Expression | None
+    ) -> tree.Mark:
+        return tree.Mark(self._at(meta), names, when)
 
     def title(self, meta: Meta, text: Token) -> tree.Title:
         return tree.Title(self._at(meta), _text(text))

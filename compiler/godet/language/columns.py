@@ -23,7 +23,7 @@ WIDTH = 100
 WIDEST_GAP = 28
 COLUMNS = ("=", "from", "to", "tail", "words")
 _GIVE_A_NAME = frozenset({"let", "set", "choose", "point", "edge", "curve", "level", "dart"})
-_MEMBERS = frozenset({"point", "level", "edge", "dart", "piece", "choose"})
+_MEMBERS = frozenset({"point", "level", "edge", "dart", "double", "piece", "choose"})
 
 
 @dataclass(slots=True)

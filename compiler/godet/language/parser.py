@@ -40,7 +40,8 @@ DEEPEST = 100
 # the words that open a statement which gives names
 _GIVING = frozenset(
     """
-    recipe takes use kind define measure choose let find piece point edge curve level dart seam
+    recipe takes use kind define measure choose let find piece point edge curve level dart
+    double seam
     """.split()
 )
 # statements that no block holds: where one comes, the block before it was left open

@@ -25,7 +25,7 @@ OPENING_WORDS = frozenset(
     """
     edition use recipe takes makes without kind define measure choose let find piece
     point edge curve level dart notch allow fold grain cut mark seam match require advise end
-    means take estimate title set deprecated swing convert spread divide join unfold
+    means take estimate title set deprecated double swing convert spread divide join unfold
     """.split()
 )
 WORDS = OPENING_WORDS | frozenset(

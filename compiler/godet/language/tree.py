@@ -290,7 +290,10 @@ class Takes(Statement):
 
 @dataclass(frozen=True, slots=True)
 class Makes(Statement):
-    kind: Word
+    """`name` is the kind, or the taken block whose kind it is."""
+
+    name: Word
+    kind_of: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -315,6 +318,7 @@ class KindMembers(Statement):
     names: tuple[Word, ...]
     optional: bool
     first_end: Word | None = None  # edges: "from the ..."
+    double: bool = False  # darts: with two points
 
 
 @dataclass(frozen=True, slots=True)
@@ -451,12 +455,14 @@ class Seam(Statement):
     after: tuple[Word, ...]
     begun: tuple[Expression, Expression] | None = None  # where each side begins
     between: tuple[Expression, Expression] | None = None  # points of the first side
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Match(Statement):
     seam: Word
     points: tuple[Expression, ...]
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -604,6 +610,7 @@ class Alter(Statement):
 class NotchAt(Statement):
     edge: Word
     at: Expression
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -622,7 +629,9 @@ class Allow(Statement):
 
 @dataclass(frozen=True, slots=True)
 class Fold(Statement):
-    edge: Word
+    edge: Word | None  # none: the fold of the base is taken away
+    when: Expression | None = None
+    like: Expression | None = None  # a piece: on the fold where that one is
 
 
 @dataclass(frozen=True, slots=True)
@@ -640,6 +649,7 @@ class CutOf(Statement):
 @dataclass(frozen=True, slots=True)
 class Mark(Statement):
     names: tuple[Word, ...]
+    when: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -658,6 +668,7 @@ class Block(Statement):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind(Block):
     name: Word
+    serves_as: tuple[Word, ...] = ()  # the kinds that it is as well
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -45,6 +45,20 @@ DARTS = (
         fails=("same-point", "not-positive"),
     ),
     Operation(
+        "cut_dart",
+        "cut_darts:cut_dart",
+        ("dart", "dividing", "kept"),
+        sentence="what is left of a dart with two points where a line divides the piece",
+        example="divide along waist_line from centre to side called bottom, keeping shoulder",
+        fails=(
+            "dart-not-cut",
+            "dart-cut-beyond",
+            "same-point",
+            "dart-too-short",
+            "dart-mouth-open",
+        ),
+    ),
+    Operation(
         "darted",
         "dart_edges:darted",
         ("edge", "dart", "*others"),

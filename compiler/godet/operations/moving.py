@@ -98,7 +98,7 @@ MOVING = (
         ("run", "at_first", "at_last"),
         sentence="the angle by which the part beyond a cut turns when the cut is opened",
         example="spread bottom by 4cm at hem_place, hinged on waist at waist_place",
-        fails=("same-point", "not-positive", "spread-too-wide"),
+        fails=("same-point", "spread-too-wide"),
     ),
     Operation(
         "spread_to",

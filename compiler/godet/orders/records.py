@@ -36,11 +36,15 @@ class MeasureMeaning:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """One measure of one body: mm, radians, a ratio or kg, and the text as it was typed."""
+    """One measure of one body: mm, radians, a ratio or kg, and the text as it was typed.
+
+    `completed` says that nobody measured or published it: a size table filled it in by a rule.
+    """
 
     value: float
     typed: str
     place: Place
+    completed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

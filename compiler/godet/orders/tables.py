@@ -1,11 +1,12 @@
 """Reads a size table: CSV with a `size` column, and measures with their unit in the heading.
 
 In: a path, and what each measure means. Out: a `Body` for each row that can be used, and every
-problem of the file. An empty cell is a measure not given; a row with an error is left out, so is a
-column that cannot be read, and the others are still read. Never raises.
+problem of the file. An empty cell is a measure not given; a figure that ends in `~` was completed
+by a rule, where the source of the table has none. A row with an error is left out, so is a column
+that cannot be read, and the others are still read. Never raises.
 
     size,bust_girth [cm],waist_girth [cm]
-    88,88,72
+    88,88,72~
 
     read_size_table(Path("sizes.csv"), vocabulary)[0][0].measures["bust_girth"].value    # 880.0
 """
@@ -14,7 +15,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from godet.base.problems import Problem, has_errors, problem
@@ -145,7 +146,7 @@ def _loosely_headed(
 def _in_another_unit(column: _Column, heading: Row, sizes: Sequence[Row]) -> Problem | None:
     """The problem of a column whose numbers are in another unit than its heading says."""
     cells = [row[column.index] for row in sizes if len(row) == len(heading)]
-    filled = [(cell, column.meaning) for cell in cells if cell.text]
+    filled = [(_figure(cell)[0], column.meaning) for cell in cells if cell.text]
     problems = [p for cell, m in filled for p in read_measure("", cell, column.unit, m)[1]]
     meant = unit_meant(filled, problems)
     if meant is None:
@@ -209,11 +210,23 @@ def _measures(
         if not cell.text:
             continue
         name = column.meaning.name
-        value, problems = read_measure(f"{name} of size {label}", cell, column.unit, column.meaning)
+        figure, completed = _figure(cell)
+        subject = f"{name} of size {label}"
+        value, problems = read_measure(subject, figure, column.unit, column.meaning)
         found += problems
         if value is not None:
-            measures[name] = value
+            measures[name] = replace(value, completed=completed)
     return measures, tuple(found)
+
+
+def _figure(cell: Scalar) -> tuple[Scalar, bool]:
+    """What a cell gives without its `~`, and whether it had one: a figure that was completed."""
+    if not cell.text.endswith("~"):
+        return cell, False
+    place = cell.place
+    if place.end_column - place.column == len(cell.text):  # what mends the figure leaves its mark
+        place = replace(place, end_column=place.end_column - 1)
+    return Scalar(cell.text[:-1].rstrip(), place), True
 
 
 def _unit_of(columns: Sequence[_Column]) -> LengthUnit:

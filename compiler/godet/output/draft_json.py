@@ -41,6 +41,7 @@ def _pattern(pattern: Pattern) -> Value:
         "finished": pattern.finished,
         "checks": [check_record(check) for check in pattern.checks],
         "estimated": pattern.estimated,
+        "completed": pattern.completed,
         "reports": [
             {"words": report.words, "from_line": report.place.line} for report in pattern.reports
         ],

@@ -41,10 +41,11 @@ def cut_words(piece: Piece) -> str:
 
 def allowance_words(pattern: Pattern, piece: Piece) -> str:
     """The allowance that most edges have, then the edges that have another; a fold has none."""
-    edges = [piece.edges[step.edge] for step in piece.outline]
-    sewn = {edge.name: edge.allowance for edge in edges if not edge.on_fold}
+    sewn = _allowances(piece)
     if not any(sewn.values()):
-        return printed("no-allowance")
+        # beside pieces that have their allowance, one without is meant so: interfacing, elastic
+        meant = any(any(_allowances(other).values()) for other in pattern.pieces)
+        return printed("without-allowance" if meant else "no-allowance")
     usual = Counter(sewn.values()).most_common(1)[0][0]
     others = ", ".join(
         printed(
@@ -61,6 +62,12 @@ def allowance_words(pattern: Pattern, piece: Piece) -> str:
     return printed("allowance-but", longest=10_000, usual=_allowance(usual, pattern), others=others)
 
 
+def _allowances(piece: Piece) -> dict[str, float]:
+    """In mm, by edge; a fold has none."""
+    edges = [piece.edges[step.edge] for step in piece.outline]
+    return {edge.name: edge.allowance for edge in edges if not edge.on_fold}
+
+
 def failed_checks(pattern: Pattern) -> tuple[str, ...]:
     """A line for every requirement that the pattern does not meet."""
     return tuple(
@@ -71,10 +78,15 @@ def failed_checks(pattern: Pattern) -> tuple[str, ...]:
 
 
 def estimates(pattern: Pattern) -> tuple[str, ...]:
-    """One line with all measures that were estimated; their sources stand in draft.json."""
-    names = ", ".join(name_words(measure) for measure in sorted(pattern.estimated))
-    # the list is whole however long: a measure left unsaid would pass for measured
-    return (printed("estimated", longest=10_000, measures=names),) if names else ()
+    """A line with all measures that the size table completed, and one with all that were
+    estimated; the sources of these stand in draft.json."""
+    told = (("completed", pattern.completed), ("estimated", sorted(pattern.estimated)))
+    # the lists are whole however long: a measure left unsaid would pass for measured
+    return tuple(
+        printed(code, longest=10_000, measures=", ".join(name_words(name) for name in names))
+        for code, names in told
+        if names
+    )
 
 
 def label_lines(pattern: Pattern, piece: Piece) -> tuple[str, ...]:

@@ -117,9 +117,9 @@ def _names(pattern: Pattern, piece: Piece, lines: tuple[Element, ...]) -> Iterat
 def _sewing_words(pattern: Pattern, piece: Piece) -> Iterator[tuple[str, str]]:
     """For each edge that a seam gathers or stretches: how much of it to how much."""
     for seam in pattern.seams:
-        name = {"gathered": "gather", "stretched": "stretch"}.get(seam.manner or "")
-        if name is None:
+        if not seam.gathers_or_stretches:
             continue
+        name = "gather" if seam.manner == "gathered" else "stretch"
         share = seam.lengths_sewn[1] / seam.lengths_sewn[0]
         for owner, _, edge in (part.edge.rpartition(".") for part in seam.sides[0]):
             if owner == piece.name and edge in piece.edges:

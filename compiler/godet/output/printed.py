@@ -24,6 +24,7 @@ PRINTED: dict[str, str] = {
     "cut-on-fold": "Cut {count} of {cloth} on the fold",
     "cut-on-fold-mirrored": "Cut {count} of {cloth} on the fold, mirrored",
     "no-allowance": "No allowance: add it when cutting",
+    "without-allowance": "Cut without allowance",
     "allowance": "Allowance {usual}",
     "allowance-but": "Allowance {usual}; {others}",
     "allowance-of-edge": "{edge} {length}",
@@ -46,6 +47,7 @@ PRINTED: dict[str, str] = {
     "square-check": "Measure both ways before cutting:",
     "square-check-sides": "each side must be 10 cm long.",
     "square-cure": "If not, print again at 100 %.",
+    "completed": "Completed, not in the size table's source: {measures}",
     "estimated": "Estimated, better measured: {measures}",
     # --- on the pages ---
     "page": "Print at 100 %, do not fit to page",

@@ -23,7 +23,7 @@ _DEEPER = 0.01  # mm: a smaller difference is rounding
 def allowances(piece: PieceLines, values: BodyValues) -> dict[str, float]:
     """The allowance of each edge: none on the fold and where the recipe says `none`."""
     amounts: dict[str, float] = {}
-    fold = piece.fold[0] if piece.fold is not None else None
+    fold = piece.fold.edge if piece.fold is not None else None
     for edge in piece.edges:
         node = piece.allowances.get(edge)
         if edge == fold or (edge in piece.allowances and node is None):

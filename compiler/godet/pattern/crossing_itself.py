@@ -19,15 +19,18 @@ from godet.geometry.points import cross, norm
 from godet.geometry.polygons import within
 from godet.pattern.pieces import Point
 
+_TOUCHES = 1e-9  # mm from the line, by which rounding puts a point of it on one side or the other
+
 
 def crossing_itself(points: NDArray[np.float64]) -> tuple[int, int] | None:
     """The first pair of stretches with the ends of each on either side of the other."""
     starts, ends = points, np.roll(points, -1, axis=0)
     ways = ends - starts
     # [i, j]: on which side of stretch i the ends of stretch j lie
-    of_start = np.sign(cross(ways[:, None], starts[None] - starts[:, None]))
-    of_end = np.sign(cross(ways[:, None], ends[None] - starts[:, None]))
-    parted = of_start * of_end < 0.0
+    on_it = _TOUCHES * norm(ways)[:, None]
+    of_start = cross(ways[:, None], starts[None] - starts[:, None])
+    of_end = cross(ways[:, None], ends[None] - starts[:, None])
+    parted = (np.minimum(of_start, of_end) < -on_it) & (np.maximum(of_start, of_end) > on_it)
     first, second = np.nonzero(np.triu(parted & parted.T))
     return (int(first[0]), int(second[0])) if len(first) else None
 

@@ -23,9 +23,10 @@ from godet.pattern.order import Order
 from godet.pattern.piece_finishing import finished_piece
 from godet.pattern.pieces import Pattern, Piece, Report
 from godet.pattern.reports import reports, seam_reports
-from godet.pattern.seams import kept_seams, seams, sewing
+from godet.pattern.seams import seams, sewing
 from godet.pattern.sewn_edges import taken_up
 from godet.pattern.solved import BodyValues, Solved
+from godet.pattern.there import pieces_there, seams_there
 from godet.program.draft import Draft
 from godet.program.laying import times
 
@@ -40,7 +41,9 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
         yield from piece.points.values()
         yield from piece.levels.values()
         yield from piece.allowances.values()
-        yield from (notch.at for notch in piece.notches)
+        yield from (node for notch in piece.notches for node in (notch.at, notch.when))
+        yield from (mark.when for mark in piece.marks)
+        yield piece.fold.when if piece.fold is not None else None
         yield from (line.at for lines in piece.corners.values() for line in lines)
         yield from (piece.grain, piece.when)
         yield from (width for width in piece.widths.values() if piece.darts)
@@ -54,9 +57,9 @@ def _asked_for(draft: Draft) -> Iterator[int | None]:
     for check in draft.checks:
         yield from (check.condition, check.measured, check.wanted)
     for seam in draft.seams:
-        yield from (seam.easing, *(seam.lengths or ()))
+        yield from (seam.when, seam.easing, *(seam.lengths or ()))
         points = (*(seam.begun or ()), *(seam.between or ()), *seam.matches)
-        yield from (point.node for point in points)
+        yield from (node for point in points for node in (point.node, point.when))
     yield from (choice.node for choice in draft.choices.values())
 
 
@@ -65,12 +68,8 @@ def finish(
 ) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """The finished pattern of one body, with problems; None when one of them is an error."""
     values = BodyValues(solved, body)
-    drawn = {
-        name: piece
-        for name, piece in draft.pieces.items()
-        if piece.when is None or values.holds(piece.when)
-    }
-    seam_lines = kept_seams(draft.seams, drawn)
+    drawn = pieces_there(draft.pieces, values)
+    seam_lines = seams_there(draft.seams, drawn, values)
     pieces: dict[str, Piece] = {}
     done: list[Report] = []
     problems: list[Problem] = []
@@ -116,6 +115,7 @@ def finish(
             *done,
         ),
         estimated=order.estimated,
+        completed=order.completed,
         measures=order.measures,
         choices=order.choices,
     )

@@ -11,21 +11,22 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from godet.pattern.pieces import Piece
+from godet.program.program import UNDER
 
 _BODY = ("front", "back")
 
 
 def girths(pieces: Mapping[str, Piece], times: Mapping[str, int]) -> dict[str, float]:
-    """For each level the whole width of all pieces that have it, added in the order of names."""
+    """For each level the whole width of all pieces that have it, added in the order of names;
+    without a lining or interfacing, where it lies under other pieces."""
     levels = sorted({level for piece in pieces.values() for level in piece.levels})
-    return {
-        level: sum(
-            pieces[name].levels[level].width * times[name]
-            for name in sorted(pieces)
-            if level in pieces[name].levels
-        )
-        for level in levels
-    }
+    return {level: _girth(level, pieces, times) for level in levels}
+
+
+def _girth(level: str, pieces: Mapping[str, Piece], times: Mapping[str, int]) -> float:
+    names = [name for name in sorted(pieces) if level in pieces[name].levels]
+    outer = [name for name in names if pieces[name].cut.cloth not in UNDER]
+    return sum(pieces[name].levels[level].width * times[name] for name in outer or names)
 
 
 def finished(pieces: Mapping[str, Piece], times: Mapping[str, int]) -> dict[str, float]:

@@ -22,3 +22,4 @@ class Order:
     measures: Mapping[str, float]  # given and estimated, mm or radians
     estimated: Mapping[str, str]  # measure: where its figure is from
     choices: Mapping[str, str]  # as text
+    completed: tuple[str, ...] = ()  # measures that the body's size table completed by a rule

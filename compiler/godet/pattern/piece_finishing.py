@@ -54,10 +54,9 @@ from godet.pattern.seams import Sewing
 from godet.pattern.sewn_edges import sewn_edge
 from godet.pattern.short_lengths import short_length
 from godet.pattern.solved import BodyValues
-from godet.program.program import PieceLines
+from godet.program.program import CLOTH, PieceLines
 
 _DOWN: Point = (0.0, 1.0)
-_CLOTH = "main"  # of a piece whose recipe names none
 
 
 def finished_piece(
@@ -114,7 +113,7 @@ class _Finishing:
         notches = self._notches(paths, walk, darts)
         if cutting_line is None or has_errors(self.problems):
             return None
-        fold = lines.fold[0] if lines.fold is not None else None
+        fold = lines.fold.edge if lines.fold is not None else None
         points = {name: values.point(node) for name, node in sorted(lines.points.items())}
         return Piece(
             name=lines.name,
@@ -130,7 +129,7 @@ class _Finishing:
             marks=self._marks(points, sewing_line),
             cut=Cut(lines.cut.count, lines.cut.cloth, fold, lines.cut.mirrored)
             if lines.cut is not None
-            else Cut(1, _CLOTH, fold, mirrored=False),
+            else Cut(1, CLOTH, fold, mirrored=False),
             grain=grain_line(flattened(sewing_line, FLATNESS), self._grain()),
             area_drawn=float(area(sewing_line[None])[0]),
             area_cut=float(area(cutting_line[None])[0]),
@@ -139,7 +138,11 @@ class _Finishing:
 
     def _marks(self, points: Mapping[str, Point], sewing_line: Path) -> tuple[Mark, ...]:
         """The points that are marked; of a part of a piece those that lie in it."""
-        marks = [Mark(n, points[n]) for n in dict.fromkeys(self.lines.marks) if n in points]
+        marks = [
+            Mark(n, points[n])
+            for n in dict.fromkeys(m.point for m in self.lines.marks)
+            if n in points
+        ]
         if not self.lines.parted:
             return tuple(marks)
         chain = flattened(sewing_line, FLATNESS)
@@ -161,12 +164,12 @@ class _Finishing:
 
     def _first_edge(self) -> str:
         fold = self.lines.fold
-        return fold[0] if fold is not None else min(self.lines.edges)
+        return fold.edge if fold is not None else min(self.lines.edges)
 
     def _edge(self, name: str, path: Path, allowance: float) -> Edge:
         line, cut = self.lines.edges[name], length(path)
         sewn = self.values.number(line.sewn) if line.sewn is not None else cut
-        on_fold = self.lines.fold is not None and name == self.lines.fold[0]
+        on_fold = self.lines.fold is not None and name == self.lines.fold.edge
         return Edge(name, path, cut, sewn, allowance, on_fold, line.place)
 
     def _sound(self, paths: Mapping[str, Path], amounts: Mapping[str, float]) -> bool:
@@ -179,7 +182,7 @@ class _Finishing:
                 self._report("zero-length", self.lines.edges[name].place)
         self._report_negative(amounts)
         if self.lines.fold is not None:
-            edge, place = self.lines.fold
+            edge, place = self.lines.fold.edge, self.lines.fold.place
             stray = fold_strays(paths[edge], self._grain()) if len(paths[edge]) else 0.0
             if stray > FOLD_TOLERANCE:
                 place = self._own(place, self.lines.edges[edge].place)
@@ -233,7 +236,7 @@ class _Finishing:
             Side(
                 path,
                 amounts[step.edge],
-                on_fold=fold is not None and step.edge == fold[0],
+                on_fold=fold is not None and step.edge == fold.edge,
                 folds_back=folds_back(number, walk, amounts, self.sewn.joined),
             )
             for number, (step, path) in enumerate(zip(walk, walked(paths, walk), strict=True))
@@ -340,5 +343,5 @@ class _Finishing:
     def _on_fold(self, at: Point, paths: Mapping[str, Path]) -> bool:
         if self.lines.fold is None:
             return False
-        _, away = locate(paths[self.lines.fold[0]][None], np.array([at]))
+        _, away = locate(paths[self.lines.fold.edge][None], np.array([at]))
         return float(away[0]) <= ON_EDGE

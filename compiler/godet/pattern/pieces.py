@@ -138,6 +138,12 @@ class Seam:
     ease: float  # the first side is longer by this; negative: it is stretched on
     order: int  # in the order of sewing, from 1
 
+    @property
+    def gathers_or_stretches(self) -> bool:
+        """Whether its first side is so sewn, and by 1 mm or more: less no tape tells."""
+        long, short = self.lengths_sewn
+        return self.manner in ("gathered", "stretched") and abs(long - short) >= 1.0
+
 
 @dataclass(frozen=True)
 class Check:
@@ -175,5 +181,6 @@ class Pattern:
     checks: tuple[Check, ...]
     reports: tuple[Report, ...] = ()
     estimated: Mapping[str, str] = field(default_factory=dict)  # measure: where its figure is from
+    completed: tuple[str, ...] = ()  # measures that the body's size table completed by a rule
     measures: Mapping[str, float] = field(default_factory=dict)  # given and estimated, mm or rad
     choices: Mapping[str, str] = field(default_factory=dict)  # as text, for the label

@@ -117,9 +117,9 @@ def seam_reports(
     places = {line.name: line.place for line in lines}
     found = []
     for seam in seams:
-        code = {"gathered": "seam-gathers", "stretched": "seam-stretches"}.get(seam.manner or "")
-        if code is None:
+        if not seam.gathers_or_stretches:
             continue
+        code = "seam-gathers" if seam.manner == "gathered" else "seam-stretches"
         long, short = seam.lengths_sewn
         first, second = (short_length(mm, units) for mm in seam.lengths_sewn)
         _, sentence = WORDS[code]

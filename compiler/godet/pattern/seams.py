@@ -19,6 +19,7 @@ from godet.pattern.pieces import Piece, Seam, SeamSide
 from godet.pattern.short_lengths import short_length
 from godet.pattern.solved import BodyValues
 from godet.program.program import SeamLine
+from godet.program.sewn_seams import kept
 
 # seams are compared on the sewing line; working tolerances in the trade run from 0.76 mm to 1/8 in
 TOLERANCE = 1.0  # mm
@@ -46,9 +47,7 @@ def sewing(piece: str, lines: Sequence[SeamLine]) -> Sewing:
 
 def kept_seams(seams: Sequence[SeamLine], pieces: Mapping[str, object]) -> tuple[SeamLine, ...]:
     """The seams all of whose pieces are there."""
-    return tuple(
-        seam for seam in seams if all(p in pieces for p, _, _ in (*seam.first, *seam.second))
-    )
+    return kept(seams, lambda seam: all(p in pieces for p, _, _ in (*seam.first, *seam.second)))
 
 
 def seams(

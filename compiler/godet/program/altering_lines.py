@@ -15,7 +15,7 @@ from collections.abc import Collection, Mapping
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import CURVE, DART, LENGTH, LEVEL, POINT, RATIO, Type
+from godet.graph.types import CURVE, DART, DOUBLE_DART, LENGTH, LEVEL, POINT, RATIO, Type
 from godet.language import tree
 from godet.program import alterations
 from godet.program.alterations import MIRRORED, AlterationLine
@@ -45,7 +45,9 @@ def _made(step: tree.Alteration, scope: Scope, known: Mapping[str, Type | None])
         case tree.Swing() if step.name is not None:
             return {step.name.text: DART}
         case tree.Divide():
-            return {step.name.text: CURVE}
+            # the line cuts through each dart with two points, of which one is left on it
+            cut = {name: DART for name, type in known.items() if type == DOUBLE_DART}
+            return {**cut, step.name.text: CURVE}
         case tree.Unfold():
             return {f"{MIRRORED}{n}": t for n, t in known.items() if t is not None and t != LEVEL}
         case tree.Join():
@@ -155,6 +157,15 @@ class _Reading:
         if name.text in taken:
             self.scope.session.report(problem("given-twice", name.place, name=name.text))
         return name.text not in taken
+
+    def _may_replace(self, step: tree.Divide) -> bool:
+        """Whether the new edge has the name of one that may lie beyond the line: if it does is told
+        when the edges are known."""
+        name, ends = step.name.text, {step.first.text, step.last.text, step.keeping.text}
+        if name in {*ends, *self.own}:
+            return False
+        type = self.made.get(name) or self.base.type_of(name)
+        return type == CURVE
 
     def _value(self, written: tree.Expression | None, type: Type, what: str) -> int | None:
         if written is None:
@@ -275,7 +286,8 @@ class _Reading:
         edges = (step.first, step.last, step.keeping)
         along = self._value(step.along, CURVE, "`divide along`")
         known = [self._is(each, CURVE) for each in edges]  # each is told of
-        if not all(known) or not self._is_free(step.name) or along is None:
+        free = self._may_replace(step) or self._is_free(step.name)
+        if not all(known) or not free or along is None:
             return None
         first, last, keeping = (each.text for each in edges)
         return alterations.Divide(step.place, along, first, last, step.name.text, keeping)

@@ -34,6 +34,7 @@ class Assembly:
 class Blocks:
     assembly: Assembly
     prefix: str
+    settings: Mapping[str, int]  # choices that the taker of the program sets: linked nodes
     own: Mapping[str, PieceLines]  # the program's own pieces, flattened and open
     value: Callable[[int], int]  # the linked node of an open one of the program
     altered: Callable[[str], PieceLines]  # what an own piece is drafted from, once it is altered
@@ -59,7 +60,8 @@ class Blocks:
                 raise Problems([self._settings_in_circle(name)])
             self._opening.append(name)
             lines = [line for line in self.program.settings if line.block == name]
-            settings = {line.choice: self.value(line.value) for line in lines}
+            settings = self._passed_on(name)
+            settings |= {line.choice: self.value(line.value) for line in lines}
             block = self.linked(self.assembly.blocks[name], f"{self.prefix}{name}.", settings)
             self._opening.pop()
             bases = {base[1] for base in self._bases() if base[0] == name}
@@ -76,6 +78,13 @@ class Blocks:
                 raise Problems([unfit])
             self._drafts[name] = block
         return self._drafts[name]
+
+    def _passed_on(self, name: str) -> dict[str, int]:
+        """What the taker of the program sets and the program has no choice for goes on to the block
+        whose kind it makes."""
+        if name != self.program.makes_kind_of:
+            return {}
+        return {n: node for n, node in self.settings.items() if n not in self.program.choices}
 
     def _settings_in_circle(self, block: str) -> Problem:
         """The problem of choices that are set by way of the block they belong to."""
@@ -120,10 +129,17 @@ class Blocks:
 
     def _became(self, block: str) -> dict[str, str]:
         """The pieces of a block that are redrafted, with their names in this draft."""
-        own = {n: p for n, p in self.own.items() if not p.step}
-        became = {p.base[1]: n for n, p in own.items() if p.base is not None and p.base[0] == block}
+        bases = {n: self._drafted_from(p) for n, p in self.own.items() if not p.step}
+        became = {base[1]: n for n, base in bases.items() if base is not None and base[0] == block}
         # of several redrafts of one piece, that of its own name stands for it
-        return became | {n: n for n, p in own.items() if p.base == (block, n)}
+        return became | {n: n for n, base in bases.items() if base == (block, n)}
+
+    def _drafted_from(self, piece: PieceLines) -> tuple[str, str] | None:
+        """The base of a piece; of an altered one that is drafted from steps, that of the first."""
+        base = piece.base
+        while base is not None and base[0] == "" and self.own[base[1]].step:
+            base = self.own[base[1]].base
+        return base
 
     def names_now(self, block: str) -> dict[str, str]:
         """The pieces of a block that are redrafted or come through, with their names here."""

@@ -1,8 +1,8 @@
 """What comes through from a block besides its pieces: checks and seams, held to the new drawing.
 
 In: a block, and which of its pieces became which of the recipe. Out: its checks measured on what
-was redrawn, less those of a piece that is gone; its seams under the new names of their pieces.
-Nothing fails.
+was redrawn, less those of a piece or dart that is gone; its seams under the new names of their
+pieces. Nothing fails.
 
     carried = Carrying(block, {"front": lines}, {"front": "front"})
     carried.checks(), carried.seams("top", taken_names)
@@ -14,9 +14,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from godet.graph.rewriting import Rewriting
+from godet.program.dart_members import OF_A_DART
 from godet.program.draft import Draft
 from godet.program.program import CheckLine, PieceLines, SeamLine
-from godet.program.sewn_seams import carried, with_other_nodes
+from godet.program.sewn_seams import carried, kept, with_other_nodes
 
 
 @dataclass(slots=True)
@@ -31,12 +32,17 @@ class Carrying:
         for old_name, name in self.became.items():
             old, new = self.block.pieces[old_name], self.pieces[name]
             for before, after in zip(_drawn(old), _drawn(new), strict=True):
-                redrawn |= {before[n]: after[n] for n in before if n in after}
+                # what one piece keeps, another may have redrawn
+                redrawn |= {
+                    node: after[n]
+                    for n, node in before.items()
+                    if n in after and (after[n] != node or node not in redrawn)
+                }
         self._redrawn = Rewriting(self.block.graph, redrawn)
 
     def checks(self) -> list[CheckLine]:
         """The block's checks, each line that was redrawn put in place of the old one."""
-        gone = self._gone()
+        gone = self._gone() | self._asked_of_lost_darts()
         graph = self.block.graph
         return [
             replace(
@@ -49,22 +55,37 @@ class Carrying:
             if not gone.intersection(graph.reached_from([check.condition]))
         ]
 
+    def _asked_of_lost_darts(self) -> set[int]:
+        """What is asked of a dart that its piece no longer has, having been made something else."""
+        lost = {
+            dart.node
+            for old_name, name in self.became.items()
+            for called, dart in self.block.pieces[old_name].darts.items()
+            if called not in self.pieces[name].darts
+        }
+        graph = self.block.graph
+        asking = [n for c in self.block.checks for n in graph.reached_from([c.condition])]
+        return {
+            number
+            for number in asking
+            if graph[number].operation in OF_A_DART and lost.intersection(graph[number].inputs)
+        }
+
     def seams(self, taken_as: str, used: set[str]) -> list[SeamLine]:
-        """The block's seams whose edges are all there; one whose name is used already is known
-        by its block too (`top.side`)."""
-        kept = [
-            seam
-            for seam in self.block.seams
-            if all(self._is_there(p, e) for p, e, _ in (*seam.first, *seam.second))
-        ]
-        names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in kept}
+        """The block's seams whose edges are all there; one whose name is used elsewhere is known by
+        its block too (`top.side`)."""
+        seams = kept(
+            self.block.seams,
+            lambda seam: all(self._is_there(p, e) for p, e, _ in (*seam.first, *seam.second)),
+        )
+        names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in seams}
         return [
             replace(
                 with_other_nodes(carried(seam, self.became), self._redrawn.of),
                 name=names[seam.name],
                 after=tuple(names[after] for after in seam.after if after in names),
             )
-            for seam in kept
+            for seam in seams
         ]
 
     def _is_there(self, piece: str, edge: str) -> bool:
@@ -72,9 +93,10 @@ class Carrying:
         return piece in self.became and edge in self.pieces[self.became[piece]].edges
 
     def _gone(self) -> set[int]:
-        """What only the pieces that are gone draw."""
+        """What only the pieces that are gone draw, and nothing that is there is drawn from."""
         of_gone = self._nodes(set(self.block.pieces) - set(self.became))
-        return of_gone - self._nodes(set(self.became))
+        there = self._nodes(set(self.became))
+        return of_gone.difference(self.block.graph.reached_from(sorted(there)))
 
     def _nodes(self, names: set[str]) -> set[int]:
         return {n for name in names for by in _drawn(self.block.pieces[name]) for n in by.values()}

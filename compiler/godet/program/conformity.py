@@ -3,10 +3,12 @@
 In: a typed program. Out: a problem that lists what is missing, or nothing; a warning where a piece
 takes the place of a block's without a word.
 
-    keeps_its_kind(program, session);  pieces_in_place(program, session)
+    keeps_its_kind(program, {"fit"}, session);  pieces_in_place(program, session)
 """
 
 from __future__ import annotations
+
+from collections.abc import Set
 
 from godet.base.problems import problem
 from godet.program.kinds import Kind, KindPiece
@@ -14,18 +16,21 @@ from godet.program.program import PieceLines, Program
 from godet.program.scopes import Session
 
 
-def keeps_its_kind(program: Program, session: Session) -> None:
-    """Whether the recipe has all that the kind it makes promises."""
+def keeps_its_kind(program: Program, written: Set[str], session: Session) -> None:
+    """Whether the recipe has all that the kind it makes promises. `written` names the choices that
+    its text gives, of which one that is wrong has been told of."""
     if program.makes is None:
         return
     taken = {t.name: t.kind for t in program.takes}
     told = session.lost | set(session.missed)
+    choices = {*written, *told, *_settable_in_block(program)}
     missing = [
         f"choice {choice.name}"
         for choice in program.makes.choices.values()
-        if not choice.optional and choice.name not in {*program.choices, *told}
+        if not choice.optional and choice.name not in choices
     ]
     _choices_agree(program.makes, program, session)
+    _darts_agree(program.makes, program, session)
     for promise in program.makes.pieces.values():
         if promise.optional or promise.name in told:
             continue
@@ -53,6 +58,14 @@ def keeps_its_kind(program: Program, session: Session) -> None:
         )
 
 
+def _settable_in_block(program: Program) -> set[str]:
+    """The choices that come with the kind of a taken block and that the recipe does not set."""
+    block = program.makes_kind_of
+    if program.makes is None or block is None:
+        return set()
+    return set(program.makes.choices) - {s.choice for s in program.settings if s.block == block}
+
+
 def _choices_agree(kind: Kind, program: Program, session: Session) -> None:
     """Whether the choices that the kind lets a taker set are of the types it says."""
     for name, choice in program.choices.items():
@@ -68,6 +81,28 @@ def _choices_agree(kind: Kind, program: Program, session: Session) -> None:
                     found=choice.type,
                 )
             )
+
+
+def _darts_agree(kind: Kind, program: Program, session: Session) -> None:
+    """Whether the darts that the kind promises have as many points as it says."""
+    for promise in kind.pieces.values():
+        piece = program.pieces.get(promise.name)
+        for name, dart in piece.darts.items() if piece is not None else ():
+            promised = promise.members.get(name)
+            if promised is None or promised.sort != "dart":
+                continue
+            if (dart.manner == "double") != promised.double:
+                wanted, found = ("two points", "one") if promised.double else ("one point", "two")
+                session.report(
+                    problem(
+                        "kind-dart-differs",
+                        dart.place,
+                        kind=kind.name,
+                        name=name,
+                        wanted=wanted,
+                        found=found,
+                    )
+                )
 
 
 def _members(piece: PieceLines, program: Program, taken: dict[str, Kind]) -> set[str]:

@@ -32,6 +32,10 @@ _OF_A_DOUBLE: dict[str, tuple[str, int | None, Type]] = {
     "width": ("dart_width", None, LENGTH),
 }
 
+OF_A_DART = frozenset(
+    operation for members in (_OF_A_DART, _OF_A_DOUBLE) for operation, _, _ in members.values()
+)
+
 
 def dart_member(owner: Value, called: str, written: tree.Dotted, scope: Scope) -> Meaning:
     """What `bust_dart.width` means; the dart is `called` that where it has no such member."""

@@ -13,7 +13,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from godet.graph.node import Graph
-from godet.program.program import CheckLine, Choice, FindLine, Measure, PieceLines, SeamLine
+from godet.graph.types import Type
+from godet.program.program import (
+    CheckLine,
+    Choice,
+    FindLine,
+    Measure,
+    PieceLines,
+    PointLine,
+    SeamLine,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,11 +33,13 @@ class Draft:
     file: str
     graph: Graph
     kind: str | None
+    also: frozenset[str]  # the kinds that it is as well
     pieces: Mapping[str, PieceLines]
     seams: tuple[SeamLine, ...]
     checks: tuple[CheckLine, ...]
     finds: tuple[FindLine, ...]
     choices: Mapping[str, Choice]
+    settable: Mapping[str, Type]  # the choices that its taker can set, by their names in it
     measures: Mapping[str, Measure]
     names: Mapping[str, int]  # "front.hip_side", "side_out", "top.front.side": for explaining
     blocks: tuple[str, ...]  # what it was linked with: "top = knit_tee"
@@ -48,10 +59,14 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
     def node(number: int | None) -> str | None:
         return graph.digest(number).hex() if number is not None else None
 
+    def notched(point: PointLine) -> tuple[str, str, str | None, str]:
+        return point.piece, point.name, node(point.node), node(point.when) or ""
+
     for name, piece in sorted(draft.pieces.items()):
-        yield (name, piece.title, sorted(piece.marks), node(piece.grain), node(piece.when))
-        cut = piece.cut
-        yield (piece.fold and piece.fold[0], cut and (cut.count, cut.cloth, cut.mirrored))
+        marks = sorted((mark.point, node(mark.when) or "") for mark in piece.marks)
+        yield (name, piece.title, marks, node(piece.grain), node(piece.when))
+        cut, fold = piece.cut, piece.fold
+        yield (fold and (fold.edge, node(fold.when)), cut and (cut.count, cut.cloth, cut.mirrored))
         yield tuple(sorted((n, node(p)) for n, p in piece.points.items()))
         yield tuple(sorted((n, node(e.curve)) for n, e in piece.edges.items()))
         yield tuple(sorted((n, node(at)) for n, at in piece.levels.items()))
@@ -61,7 +76,7 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
         yield tuple(
             sorted((n, line.shape, node(line.at)) for n, ls in piece.corners.items() for line in ls)
         )
-        yield tuple(sorted((n.edge, node(n.at)) for n in piece.notches))
+        yield tuple(sorted((n.edge, node(n.at), node(n.when) or "") for n in piece.notches))
     for seam in sorted(draft.seams, key=lambda seam: seam.name):
         yield (
             seam.name,
@@ -70,10 +85,10 @@ def _lines_of_meaning(draft: Draft) -> Iterator[tuple[object, ...]]:
             seam.manner,
             node(seam.easing),
             sorted(seam.after),
-            *(
-                tuple((p.piece, p.name, node(p.node)) for p in points or ())
-                for points in (seam.begun, seam.between, seam.matches)
-            ),
+            node(seam.when),
+            [notched(point) for point in seam.begun or ()],
+            [notched(point) for point in seam.between or ()],
+            sorted(notched(point) for point in seam.matches),
         )
     yield tuple(sorted((c.level, node(c.condition), c.words) for c in draft.checks))
     for find in sorted(draft.finds, key=lambda find: find.name):

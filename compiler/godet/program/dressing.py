@@ -12,11 +12,11 @@ from fractions import Fraction
 
 from godet.base.places import Place
 from godet.base.problems import problem
-from godet.graph.types import DIRECTION, LENGTH, POINT
+from godet.graph.types import CONDITION, DIRECTION, LENGTH, POINT, RATIO
 from godet.language import tree
-from godet.program.expressions import direction, wanted
+from godet.program.expressions import condition, direction, evaluate, wanted
 from godet.program.members import lineage
-from godet.program.program import CornerLine, CutLine, NotchLine
+from godet.program.program import CornerLine, CutLine, FoldLine, MarkLine, NotchLine
 from godet.program.scopes import Scope
 from godet.program.values import Broken, PieceMeaning, Value, wrong_type
 
@@ -32,10 +32,10 @@ class Dressing:
         self.allowances: dict[str, int | None] = {}
         self.allowed_at: dict[str, Place] = {}
         self.corners: dict[str, tuple[CornerLine, ...]] = {}
-        self.fold: tuple[str, Place] | None = None
+        self.fold: FoldLine | None = None
         self.grain: int | None = None
         self.cut: CutLine | None = None
-        self.marks: list[str] = []
+        self.marks: list[MarkLine] = []
         self.title = ""
         self.said: set[str] = set()
 
@@ -51,8 +51,11 @@ class Dressing:
                 self._notch(line)
             case tree.Allow():
                 self._allow(line)
-            case tree.Fold() if self._is_edge(line.edge):
-                self.fold = (line.edge.text, line.place)
+            case tree.Fold(edge=None):
+                if self.scope.own("base") is not None:
+                    self.fold = FoldLine("", line.place, self._never(), takes_away=True)
+            case tree.Fold(edge=tree.Word() as edge) if self._is_edge(edge):
+                self._fold(edge.text, line)
             case tree.Grain():
                 self._grain(line)
             case tree.CutOf():
@@ -63,6 +66,22 @@ class Dressing:
                 self.title = line.text
             case _:
                 pass
+
+    def _fold(self, edge: str, line: tree.Fold) -> None:
+        if line.like is None:
+            self.fold = FoldLine(edge, line.place, condition(line.when, self.scope))
+            return
+        other = evaluate(line.like, self.scope)
+        if isinstance(other, PieceMeaning):
+            self.fold = FoldLine(edge, line.place, like=other.title)
+        elif not isinstance(other, Broken):
+            self.scope.session.report(wrong_type(line.like.place, "`fold .. as`", "a piece", other))
+
+    def _never(self) -> int:
+        """A condition that fails: that nought is more than nought."""
+        graph = self.scope.session.graph
+        nought = graph.add("number", type=RATIO, place=None, value=Fraction(0))
+        return graph.add("more_than", (nought, nought), type=CONDITION, place=None)
 
     def _is_edge(self, name: tree.Word) -> bool:
         meaning = self.scope.meaning(name.text, name.place)
@@ -78,9 +97,10 @@ class Dressing:
 
     def _notch(self, line: tree.NotchAt) -> None:
         at = wanted(line.at, self.scope, POINT, "`notch`")
+        when = condition(line.when, self.scope)
         if self._is_edge(line.edge) and isinstance(at, Value):
             name = line.at.name if isinstance(line.at, tree.Name) else ""
-            self.notches.append(NotchLine(line.edge.text, at.node, line.place, name))
+            self.notches.append(NotchLine(line.edge.text, at.node, line.place, name, when=when))
 
     def _allow(self, line: tree.Allow) -> None:
         amount: int | None = None
@@ -125,12 +145,13 @@ class Dressing:
 
     def _mark(self, line: tree.Mark) -> None:
         """Only a point that the piece names can be marked: a mark is printed with its name."""
+        when = condition(line.when, self.scope)
         for name in line.names:
             meaning = self.scope.meaning(name.text, name.place)
             named = not isinstance(self.scope.statements.get(name.text), tree.Let)
             is_point = isinstance(meaning, Value) and meaning.type == POINT
             if is_point and named and name.text not in self.scope.fixed:
-                self.marks.append(name.text)
+                self.marks.append(MarkLine(name.text, when))
             elif not isinstance(meaning, Broken):
                 self.scope.session.report(
                     wrong_type(name.place, "`mark`", "a named point of the piece", meaning)

@@ -53,9 +53,10 @@ def _first_end(kind: Kind | None, piece: str, edge: str) -> str | None:
 
 
 def _with_darts(scope: Scope, name: str, curve: Value) -> Value | Broken:
-    """The edge with the mouth of each dart that the piece puts on it."""
+    """The edge with the mouth of each dart that the piece puts on it; in the order of their names,
+    for that of the lines means nothing."""
     others: list[Value] = []
-    for dart, statement in scope.statements.items():
+    for dart, statement in sorted(scope.statements.items(), key=lambda item: item[0]):
         if not isinstance(statement, tree.DartOn) or statement.edge.text != name:
             continue
         made = scope.own(dart)

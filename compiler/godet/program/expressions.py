@@ -128,6 +128,14 @@ def wanted(expression: tree.Expression, scope: Scope, type: Type, what: str) -> 
     return of_type(expression, meaning, type, scope, what)
 
 
+def condition(written: tree.Expression | None, scope: Scope) -> int | None:
+    """The node of what is written behind `when`; None where nothing is, or it is broken."""
+    if written is None:
+        return None
+    value = wanted(written, scope, CONDITION, "`when`")
+    return value.node if isinstance(value, Value) else None
+
+
 def _bare_beside(
     expression: tree.Binary | tree.Compared, left: Value, right: Value
 ) -> Problem | None:

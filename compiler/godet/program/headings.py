@@ -9,13 +9,15 @@ problems.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from godet.base.near_names import did_you_mean
-from godet.base.problems import problem
+from godet.base.problems import Problem, problem
 from godet.language import tree
 from godet.program.editions import check_edition
 from godet.program.kinds import Kind
+from godet.program.kinship import unknown_kind
 from godet.program.program import Taken
 from godet.program.scopes import Scope, Session
 from godet.program.values import BlockMeaning, Broken
@@ -115,20 +117,29 @@ def taken_blocks(heading: Heading, kinds: dict[str, Kind], root: Scope) -> tuple
 
 
 def made_kind(heading: Heading, kinds: dict[str, Kind], session: Session) -> Kind | None:
-    if heading.makes is None:
+    makes = heading.makes
+    if makes is None:
         return None
-    return _kind(heading.makes.kind, kinds, session)
+    if not makes.kind_of:
+        return _kind(makes.name, kinds, session)
+    taken = {each.name.text: each.kind.text for each in heading.takes}
+    if makes.name.text not in {*taken, *session.lost}:
+        session.report(no_such_block(makes.name, taken))
+    return kinds.get(taken.get(makes.name.text, ""))
 
 
 def _kind(name: tree.Word, kinds: dict[str, Kind], session: Session) -> Kind | None:
     kind = kinds.get(name.text)
     if kind is None and name.text not in session.lost:
-        names = ", ".join(sorted(kinds))
-        hint, fix = did_you_mean(name.text, kinds, name.place)
-        session.report(
-            problem("unknown-kind", name.place, name=name.text, names=names, hint=hint, fix=fix)
-        )
+        session.report(unknown_kind(name, kinds))
     return kind
+
+
+def no_such_block(name: tree.Word, taken: Iterable[str]) -> Problem:
+    """The problem of a name under which the recipe takes nothing."""
+    names = ", ".join(sorted(taken)) or "nothing"
+    hint, fix = did_you_mean(name.text, taken, name.place)
+    return problem("no-such-block", name.place, name=name.text, names=names, hint=hint, fix=fix)
 
 
 def left_out(
@@ -142,13 +153,7 @@ def left_out(
         if block in session.lost:
             continue
         if block not in kinds:
-            names = ", ".join(sorted(kinds)) or "nothing"
-            hint, fix = did_you_mean(block, kinds, line.block.place)
-            session.report(
-                problem(
-                    "no-such-block", line.block.place, name=block, names=names, hint=hint, fix=fix
-                )
-            )
+            session.report(no_such_block(line.block, kinds))
         elif piece not in kinds[block].pieces:
             place, pieces = line.piece.place, kinds[block].pieces
             hint, fix = did_you_mean(piece, pieces, place)

@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from godet.base.places import Place
-from godet.graph.types import Type
+from godet.graph.types import DOUBLE_DART, Type
 from godet.program.altering_lines import names_added
 from godet.program.members import (
     SORT_OF_TYPE,
@@ -58,11 +58,14 @@ class FromAltered:
     def find(self, name: str, place: Place, asking: Scope) -> Meaning | None:
         scope = self.scope
         added = self._added().get(name)
-        known = Value(added, 0) if added is not None else self.base.find(name, place, asking)
+        # a dart that is cut through is there where the base has it
+        sure = added is not None and self.base.type_of(name) != DOUBLE_DART
+        known = Value(added, 0) if added and sure else self.base.find(name, place, asking)
         if not isinstance(known, Value):
             return known
-        sort = SORT_OF_TYPE[known.type]
-        found = altered(scope.title, sort, name, known.type, place, scope)
+        type = added or known.type
+        sort = SORT_OF_TYPE[type]
+        found = altered(scope.title, sort, name, type, place, scope)
         return Value(found.type, found.node, (scope.title, name)) if sort == "edge" else found
 
     def names(self) -> tuple[str, ...]:

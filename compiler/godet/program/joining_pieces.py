@@ -170,7 +170,7 @@ class _Joining:
             notches=tuple(notches),
             allowances=allowances,
             allowed_at=allowed_at,
-            fold=piece.fold if piece.fold is not None and piece.fold[0] != line.edge else None,
+            fold=piece.fold if piece.fold is not None and piece.fold.edge != line.edge else None,
             darts=self._darts(names),
             values=values,
         )

@@ -25,6 +25,7 @@ class Member:
     sort: str  # point, level, edge, dart
     optional: bool
     first_end: str | None = None  # edges: centre or top
+    double: bool = False  # darts: with two points
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,7 @@ class Kind:
     pieces: Mapping[str, KindPiece]
     choices: Mapping[str, KindChoice]
     place: Place
+    also: frozenset[str] = frozenset()  # the kinds that a block of it is as well
 
     def asking(self, wanted: frozenset[str], forbidden: frozenset[str]) -> Kind:
         """This kind where the wanted optional members are sure, and the forbidden ones gone."""
@@ -111,7 +113,9 @@ def kind_from(block: tree.Kind) -> tuple[Kind, list[Problem]]:
                 if name.text in members:
                     problems.append(problem("given-twice", name.place, name=name.text))
                 first_end = end.text if end is not None else None
-                members[name.text] = Member(name.text, inner.sort, inner.optional, first_end)
+                members[name.text] = Member(
+                    name.text, inner.sort, inner.optional, first_end, inner.double
+                )
         for name in statement.names:
             if name.text in pieces:
                 problems.append(problem("given-twice", name.place, name=name.text))

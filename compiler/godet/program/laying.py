@@ -14,7 +14,7 @@ from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import CURVE, DOUBLE_DART, LENGTH, POINT, Type
-from godet.program.program import DartLine, EdgeLine, PieceLines
+from godet.program.program import DartLine, EdgeLine, FoldLine, PieceLines
 
 
 def laid(own: PieceLines, base: PieceLines) -> PieceLines:
@@ -45,7 +45,7 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         allowed_at={**base.allowed_at, **allowed_at, **own.allowed_at},
         corners={**kept, **corners, **own.corners},
         notches=(*notches, *own.notches),
-        fold=own.fold or base.fold,
+        fold=_fold(own, base),
         grain=own.grain if own.grain is not None else base.grain,
         cut=own.cut or base.cut,
         marks=(*base.marks, *own.marks),
@@ -56,6 +56,15 @@ def laid(own: PieceLines, base: PieceLines) -> PieceLines:
         # a width as sewn is that of an outline: it is measured anew on another
         widths={} if own.edges or own.darts or own.levels else base.widths,
     )
+
+
+def _fold(own: PieceLines, base: PieceLines) -> FoldLine | None:
+    if own.fold is None or not own.fold.takes_away:
+        return own.fold or base.fold
+    if base.fold is not None:
+        return replace(base.fold, when=own.fold.when)
+    # the base may be laid over another still, and have its fold from there
+    return own.fold if base.base is not None else None
 
 
 def _on_parts(dart: DartLine, begun: Mapping[str, str]) -> DartLine:
@@ -108,7 +117,9 @@ def with_nodes(piece: PieceLines, of: Callable[[int], int]) -> PieceLines:
             name: tuple(replace(line, at=of(line.at)) for line in lines)
             for name, lines in piece.corners.items()
         },
-        notches=tuple(replace(notch, at=of(notch.at)) for notch in piece.notches),
+        notches=tuple(replace(n, at=of(n.at), when=maybe(n.when)) for n in piece.notches),
+        fold=replace(piece.fold, when=maybe(piece.fold.when)) if piece.fold is not None else None,
+        marks=tuple(replace(mark, when=maybe(mark.when)) for mark in piece.marks),
         grain=maybe(piece.grain),
         when=maybe(piece.when),
         values={name: of(value) for name, value in piece.values.items()},

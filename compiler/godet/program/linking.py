@@ -37,8 +37,8 @@ from godet.program.laying import (
     with_nodes,
 )
 from godet.program.named_edges import lost_by_piece, lost_by_seams
-from godet.program.program import CheckLine, Choice, FindLine, PieceLines
-from godet.program.sewn_seams import matched, with_lengths, with_other_nodes
+from godet.program.program import UNDER, CheckLine, Choice, FindLine, PieceLines, SeamLine
+from godet.program.sewn_seams import in_order, matched, with_lengths, with_other_nodes
 
 
 def link(assembly: Assembly) -> tuple[Draft | None, tuple[Problem, ...]]:
@@ -67,7 +67,7 @@ class _Linking:
         self.graph = self.program.graph
         self.linked: dict[int, int] = {}
         self.own = flattened(self.program.pieces)
-        self.blocks = Blocks(assembly, prefix, self.own, self.of, self._altered, _linked)
+        self.blocks = Blocks(assembly, prefix, settings, self.own, self.of, self._altered, _linked)
         self.altered = AlteredBases(self.own, self.graph, self.of, self._titled)
 
     # --- nodes ------------------------------------------------------------------------------------
@@ -224,7 +224,7 @@ class _Linking:
         pieces = [str(node.constant("piece"))]
         level = str(node.constant("name"))
         if node.constant("sort") == "girth":
-            pieces = [name for name in self._all_pieces() if self._has_level(name, level)]
+            pieces = self._round_the_garment(level)
         needs: list[int] = []
         for name in pieces:
             own = self.own.get(name)
@@ -258,8 +258,8 @@ class _Linking:
         return outline(edges, darts, self.graph)
 
     def _girth(self, level: str, place: Place | None) -> int:
-        """The whole width of every piece that has the level, added up in the order of names."""
-        names = [name for name in sorted(self._all_pieces()) if self._has_level(name, level)]
+        """The whole width of the pieces round the garment, added up in the order of names."""
+        names = self._round_the_garment(level)
         if not names:  # the typed program has seen the level, but an alteration took it away
             raise Problems([problem("no-such-level", place, name=level, hint="")])
         total = self._whole_width(names[0], level)
@@ -267,6 +267,13 @@ class _Linking:
             whole = self._whole_width(name, level)
             total = self.graph.add("add", (total, whole), type=LENGTH, place=None)
         return total
+
+    def _round_the_garment(self, level: str) -> list[str]:
+        """The pieces that have the level, without a lining or interfacing under others."""
+        names = [name for name in sorted(self._all_pieces()) if self._has_level(name, level)]
+        cuts = {name: self._dressed(name).cut for name in names}
+        outer = [name for name, cut in cuts.items() if cut is None or cut.cloth not in UNDER]
+        return outer or names
 
     def _width(self, name: str, level: str, place: Place | None) -> int:
         """The width of a drawn piece along a level, as sewn."""
@@ -343,13 +350,28 @@ class _Linking:
             assert base is not None
             names = self.blocks.names_now(self.blocks.coming[name])
             return replace(base, follows=_renamed(base.follows, names))
-        whole = with_nodes(own, self.of)
+        whole = self._folded(with_nodes(own, self.of))
         if base is None:
             return whole
         assert own.base is not None
         names = self.blocks.names_now(own.base[0]) if own.base[0] else {}
         follows = own.follows or _renamed(base.follows, names)
-        return replace(laid(whole, base), follows=follows)
+        return _without_idle_fold(replace(laid(whole, base), follows=follows))
+
+    def _named_elsewhere(self, block: str) -> set[str]:
+        """The names of seams of the program itself and of its other blocks."""
+        others = (taken.name for taken in self.program.takes if taken.name != block)
+        own = {seam.name for seam in self.program.seams}
+        return own.union(*({s.name for s in self.blocks.block(each).seams} for each in others))
+
+    def _folded(self, piece: PieceLines) -> PieceLines:
+        """The piece on the fold where the one is that it names for that."""
+        if piece.fold is None or piece.fold.like is None:
+            return piece
+        other = self._titled(piece.fold.like).fold
+        if other is None:
+            return replace(piece, fold=None)
+        return replace(piece, fold=replace(piece.fold, when=other.when, like=None))
 
     # --- the whole --------------------------------------------------------------------------------
 
@@ -370,8 +392,10 @@ class _Linking:
         checks = [self._check(check) for check in program.checks]
         seams = [with_other_nodes(seam, self.of) for seam in program.seams]
         blocks: list[str] = []
+        taken_seams: list[SeamLine] = []
         for taken in program.takes:
             block = self.blocks.block(taken.name)
+            taken_seams.extend(block.seams)
             choices |= block.choices
             finds.extend(block.finds)
             measures |= block.measures
@@ -381,22 +405,34 @@ class _Linking:
             names |= {n: node for n, node in block.names.items() if n.startswith(inside)}
             carrying = Carrying(block, pieces, self.blocks.names_now(taken.name))
             checks.extend(carrying.checks())
-            seams.extend(carrying.seams(taken.name, {seam.name for seam in seams}))
+            seams.extend(carrying.seams(taken.name, self._named_elsewhere(taken.name)))
             blocks.append(f"{taken.name} = {_spoken(block)}")
+        kind = program.makes.name if program.makes is not None else None
+        also = program.makes.also if program.makes is not None else frozenset()
+        settable = {name: choice.type for name, choice in program.choices.items()}
+        if program.makes_kind_of is not None:
+            block = self.blocks.block(program.makes_kind_of)
+            kind, also = block.kind, block.also
+            set_here = {s.choice for s in program.settings if s.block == program.makes_kind_of}
+            through = {n: type for n, type in block.settable.items() if n not in set_here}
+            settable = through | settable
         finds.extend(self.blocks.found_again)
         seams = matched(seams, program.matches, self.of)
+        seams_in_order = in_order(seams, taken_seams)
         return Draft(
             name=program.name,
             doc=program.doc,
             edition=program.edition,
             file=program.file,
             graph=self.graph,
-            kind=program.makes.name if program.makes is not None else None,
+            kind=kind,
+            also=also,
             pieces=pieces,
-            seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams),
+            seams=tuple(with_lengths(seam, pieces, self.graph) for seam in seams_in_order),
             checks=tuple(checks),
             finds=tuple(finds),
             choices=choices,
+            settable=settable,
             measures=dict(sorted(measures.items())),
             names=names,
             blocks=tuple(blocks),
@@ -434,6 +470,12 @@ class _Linking:
 
     def _maybe(self, number: int | None) -> int | None:
         return self.of(number) if number is not None else None
+
+
+def _without_idle_fold(piece: PieceLines) -> PieceLines:
+    """The piece without a line that takes a fold away where there is none."""
+    idle = piece.fold is not None and piece.fold.takes_away
+    return replace(piece, fold=None) if idle else piece
 
 
 def _renamed(

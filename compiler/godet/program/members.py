@@ -17,6 +17,7 @@ from godet.base.places import Place
 from godet.base.problems import problem
 from godet.graph.types import CONDITION, CURVE, DART, DOUBLE_DART, LENGTH, LEVEL, POINT, RATIO, Type
 from godet.language import tree
+from godet.program.kinds import Member
 from godet.program.scopes import Scope
 from godet.program.values import BROKEN, BlockMeaning, Broken, Meaning, PieceMeaning, Value
 
@@ -24,6 +25,10 @@ TYPE_OF_SORT: dict[str, Type] = {"point": POINT, "level": LEVEL, "edge": CURVE, 
 SORT_OF_TYPE: dict[Type, str] = {type: sort for sort, type in TYPE_OF_SORT.items()} | {
     DOUBLE_DART: "dart"
 }
+
+
+def _type(promised: Member) -> Type:
+    return DOUBLE_DART if promised.double else TYPE_OF_SORT[promised.sort]
 
 
 def member(owner: PieceMeaning | BlockMeaning, name: tree.Word, scope: Scope) -> Meaning:
@@ -111,7 +116,7 @@ def promised(owner: PieceMeaning, name: str, place: Place, scope: Scope) -> Mean
         return None
     if known.optional and (owner.title, name) not in scope.known_members:
         return scope.session.report(problem("member-not-sure", place, piece=owner.title, name=name))
-    node = taken(owner, known.sort, name, TYPE_OF_SORT[known.sort], place, scope)
+    node = taken(owner, known.sort, name, _type(known), place, scope)
     if known.sort == "edge":
         return Value(node.type, node.node, (owner.title, name))
     return node
@@ -190,7 +195,7 @@ def type_passed_on(base: PieceMeaning, name: str) -> Type | None:
             return piece.scope.type_of(name)
         known = piece.promise.members.get(name) if piece.promise is not None else None
         if known is not None:
-            return TYPE_OF_SORT[known.sort]
+            return _type(known)
     return None
 
 

@@ -4,11 +4,12 @@ In: the library, and the `use` lines of a file. Out: kinds and definitions by na
 the recipe's scope. A module may use others. A module or a name that is not there is a problem, and
 so are modules that use each other in a circle.
 
-    kinds, problems = kinds_of(library);  use_modules(file, library, root)
+    kinds, problems = kinds_of(library);  use_modules(file, library, root, definitions)
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,21 +18,17 @@ from godet.base.problems import Note, Problem, problem
 from godet.language import tree
 from godet.language.library import Library
 from godet.program.editions import check_edition, deprecated_names, edition_of
-from godet.program.kinds import Kind, kind_from
+from godet.program.kinds import Kind
+from godet.program.kinship import kinds_in
 from godet.program.scopes import Scope, Session
+from godet.program.top_names import enter_measures
 from godet.program.values import BROKEN, Meaning
 
 
 def kinds_of(library: Library) -> tuple[dict[str, Kind], list[Problem]]:
     """The kinds of the shipped library, by name."""
-    kinds: dict[str, Kind] = {}
-    problems: list[Problem] = []
     file = library.module("kinds", None)
-    for statement in file.statements if file is not None else ():
-        if isinstance(statement, tree.Kind):
-            kinds[statement.name.text], found = kind_from(statement)
-            problems.extend(found)
-    return kinds, problems
+    return kinds_in(file, {}) if file is not None else ({}, [])
 
 
 def vocabulary_of(library: Library) -> dict[str, tree.DefineMeasure]:
@@ -41,15 +38,21 @@ def vocabulary_of(library: Library) -> dict[str, tree.DefineMeasure]:
     return {s.name.text: s for s in statements if isinstance(s, tree.DefineMeasure)}
 
 
-def use_modules(file: tree.File, library: Library, root: Scope) -> None:
-    """Enter the names that a file uses into its scope, and the kinds among them."""
-    _Using(library, root.session, {}).names(file, root, ())
+def use_modules(
+    file: tree.File,
+    library: Library,
+    root: Scope,
+    definitions: Mapping[str, tree.DefineMeasure],
+) -> None:
+    """Enter the names that a file uses into its scope, and the kinds among them. `definitions` are
+    the measures that the modules may ask for."""
+    _Using(library, root.session, definitions, {}).names(file, root, ())
 
 
 @dataclass(frozen=True, slots=True)
 class _Module:
     scope: Scope
-    kinds: dict[str, tree.Kind]
+    kinds: dict[str, Kind]
     marks: dict[str, tree.Deprecated]
 
 
@@ -57,6 +60,7 @@ class _Module:
 class _Using:
     library: Library
     session: Session
+    definitions: Mapping[str, tree.DefineMeasure]
     modules: dict[str, _Module]  # by file name
 
     def names(self, file: tree.File, into: Scope, way: tuple[tree.Use, ...]) -> None:
@@ -102,15 +106,18 @@ class _Using:
         for statement in file.statements:
             if isinstance(statement, tree.Definition | tree.Let):
                 scope.give(statement.name, statement)
-        kinds = {s.name.text: s for s in file.statements if isinstance(s, tree.Kind)}
+            elif isinstance(statement, tree.Measures):
+                enter_measures(statement, scope, self.definitions)
+        kinds, problems = kinds_in(file, self.session.kinds)
+        for found in problems:
+            self.session.report(found)
         return _Module(scope, kinds, deprecated_names(file))
 
     def _meaning(self, name: tree.Word, use: tree.Use, module: _Module) -> Meaning:
         """What a used name means; a kind enters among the kinds, and means nothing by itself."""
         session = self.session
         if name.text in module.kinds:
-            session.kinds[name.text], problems = kind_from(module.kinds[name.text])
-            session.problems.extend(problems)
+            session.kinds[name.text] = module.kinds[name.text]
             return BROKEN
         statements = module.scope.statements
         if name.text in statements:

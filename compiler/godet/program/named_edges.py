@@ -19,13 +19,14 @@ def lost_by_piece(own: PieceLines, whole: PieceLines) -> Iterator[Problem]:
     """What a piece is dressed with on edges, and the points it marks, that are not there."""
     dressed = [(each.edge, each.place) for each in own.notches]
     dressed += list(own.allowed_at.items())
-    dressed += [own.fold] if own.fold is not None else []
+    if own.fold is not None and not own.fold.takes_away:
+        dressed.append((own.fold.edge, own.fold.place))
     for edge, place in dressed:
         if edge not in whole.edges:
             yield gone(whole, edge, place)
-    for point in own.marks:
-        if point not in whole.points:
-            yield gone(whole, point, own.place)
+    for mark in own.marks:
+        if mark.point not in whole.points:
+            yield gone(whole, mark.point, own.place)
 
 
 def lost_by_seams(seams: Sequence[SeamLine], pieces: Mapping[str, PieceLines]) -> Iterator[Problem]:

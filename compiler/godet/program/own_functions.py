@@ -17,8 +17,8 @@ from godet.graph.types import BY_NAME, FABRIC, Type, Words
 from godet.language import tree
 from godet.program.bare_numbers import bare_number
 from godet.program.kinds import Kind, KindPiece
-from godet.program.members import names_passed_on
-from godet.program.scopes import MOST_CALLS, Evaluate, Scope
+from godet.program.members import lineage, names_passed_on
+from godet.program.scopes import MOST_CALLS, Evaluate, Scope, Session
 from godet.program.type_names import type_named
 from godet.program.values import (
     BROKEN,
@@ -215,6 +215,9 @@ def _piece(
     session, place = scope.session, expression.place
     if not isinstance(piece, PieceMeaning):
         return session.report(wrong_type(place, f"`{called}`", "a piece", piece))
+    bases = (each.scope.own("base") for each in lineage(piece) if each.scope is not None)
+    if any(isinstance(base, Broken) for base in bases):
+        return BROKEN  # what it would have from there is not known
     has = set(names_passed_on(piece)) | session.lost
     missing = [m.name for m in promise.members.values() if not m.optional and m.name not in has]
     if missing:
@@ -249,11 +252,27 @@ def of_type(
     return scope.session.report(bare or wrong)
 
 
+def parameter_given_twice(define: tree.Definition, session: Session) -> bool:
+    """Whether two parameters have one name, which is told once, at the definition."""
+    names: set[str] = set()
+    for parameter in define.parameters:
+        word = parameter.name
+        if word.text in names:
+            twice = problem("given-twice", word.place, name=word.text)
+            if twice not in session.problems:
+                session.report(twice)
+            return True
+        names.add(word.text)
+    return False
+
+
 def _arguments(
     expression: tree.Call, define: tree.Definition, scope: Scope
 ) -> dict[str, tree.Expression] | None:
     """The written arguments by parameter; None when they don't fit, which is reported."""
     names = [parameter.name.text for parameter in define.parameters]
+    if parameter_given_twice(define, scope.session):
+        return None
     given: dict[str, tree.Expression] = {}
     for position, argument in enumerate(expression.arguments):
         if argument.name is not None:

@@ -11,12 +11,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 from godet.base.problems import problem
-from godet.graph.types import CONDITION, CURVE, LENGTH, POINT
+from godet.graph.types import CURVE, LENGTH, POINT
 from godet.language import tree
 from godet.program.alterations import AlterationLine
 from godet.program.altering_lines import altering_lines
 from godet.program.dressing import Dressing
-from godet.program.expressions import evaluate, wanted
+from godet.program.expressions import condition, evaluate, wanted
 from godet.program.inheriting import FromAltered, FromBase
 from godet.program.laying import met
 from godet.program.members import (
@@ -186,7 +186,6 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
     dressing = Dressing(scope)
     for line in piece.body:
         dressing.read(line)
-    when = wanted(piece.when, scope, CONDITION, "`when`") if piece.when is not None else None
     origin = (base.block or "", base.name) if isinstance(base, PieceMeaning) else None
     return PieceLines(
         name=scope.title,
@@ -204,7 +203,7 @@ def piece_lines(piece: tree.Piece, scope: Scope, yields: Yield) -> PieceLines:
         cut=dressing.cut,
         marks=tuple(dressing.marks),
         title=dressing.title,
-        when=when.node if isinstance(when, Value) else None,
+        when=condition(piece.when, scope),
         values=values,
         follows=_followed(piece, scope),
         step=scope.title in scope.session.steps,

@@ -35,6 +35,25 @@ class NotchLine:
     place: Place
     name: str
     inherited: bool = False  # from a base whose edge may have been replaced there
+    when: int | None = None  # a condition; it is there where this holds
+
+
+@dataclass(frozen=True, slots=True)
+class FoldLine:
+    """The edge that is laid on the fold. Where its condition fails the half is cut twice as often,
+    mirrored. One that takes the fold of the base away has no edge, and a condition that fails."""
+
+    edge: str
+    place: Place
+    when: int | None = None
+    takes_away: bool = False
+    like: str | None = None  # a piece by its title: on the fold where that one is; none once linked
+
+
+@dataclass(frozen=True, slots=True)
+class MarkLine:
+    point: str
+    when: int | None = None  # a condition; it is there where this holds
 
 
 DartManner = Literal["dart", "double", "pleat", "tuck", "gathers", "ease"]
@@ -63,6 +82,11 @@ class CornerLine:
     shape: str  # square, mitred, rounded or folded
     place: Place
     inherited: bool = False  # from a base whose edge may have been replaced there
+
+
+CLOTH = "main"  # of a piece whose recipe names none
+# cloths that lie under another, so no girth counts them
+UNDER = frozenset({"lining", "interfacing"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +118,10 @@ class PieceLines:
     levels: Mapping[str, int]
     notches: tuple[NotchLine, ...]
     allowances: Mapping[str, int | None]  # by edge; None: none
-    fold: tuple[str, Place] | None
+    fold: FoldLine | None
     grain: int | None  # a direction
     cut: CutLine | None
-    marks: tuple[str, ...]
+    marks: tuple[MarkLine, ...]
     title: str
     when: int | None = None
     values: Mapping[str, int] = field(default_factory=dict)  # lets, unknowns, inner curves
@@ -114,8 +138,8 @@ class PieceLines:
 
     @property
     def members(self) -> frozenset[str]:
-        """The names that a kind may promise of it: of its darts, those on an edge."""
-        darts = {name for name, line in self.darts.items() if line.manner == "dart"}
+        """The names that a kind may promise of it: of its darts, those sewn as such."""
+        darts = {name for name, line in self.darts.items() if line.manner in ("dart", "double")}
         return frozenset({*self.points, *self.edges, *self.levels, *darts})
 
 
@@ -167,6 +191,7 @@ class PointLine:
     node: int
     place: Place
     inherited: bool = False  # from a block, whose edge may have been replaced there
+    when: int | None = None  # of a match: where it is notched
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +207,7 @@ class SeamLine:
     between: tuple[PointLine, PointLine] | None = None  # of the first side: where it is eased
     matches: tuple[PointLine, ...] = ()  # where both sides are notched
     lengths: tuple[int, int] | None = None  # of both sides as sewn; once linked
+    when: int | None = None  # a condition; it is sewn where this holds
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,6 +258,7 @@ class Program:
     graph: Graph
     takes: tuple[Taken, ...]
     makes: Kind | None
+    makes_kind_of: str | None  # the taken block whose kind it is
     makes_place: Place | None
     left_out: tuple[tuple[str, str], ...]
     settings: tuple[SetLine, ...]

@@ -17,7 +17,7 @@ from godet.language.library import Library
 from godet.program.conformity import keeps_its_kind, pieces_in_place
 from godet.program.editions import edition_of
 from godet.program.headings import IN_MODULES, heading_of, left_out, made_kind, taken_blocks
-from godet.program.kinds import kind_from
+from godet.program.kinship import kinds_in
 from godet.program.missing import tell_missing
 from godet.program.modules import kinds_of, use_modules, vocabulary_of
 from godet.program.not_used import names_not_used
@@ -55,10 +55,6 @@ def _typed(
         return None, tuple(session.problems)
     session.kinds, kind_problems = kinds_of(library)
     session.problems.extend(kind_problems)
-    for own_kind in (s for s in file.statements if isinstance(s, tree.Kind)):
-        session.kinds[own_kind.name.text], kind_problems = kind_from(own_kind)
-        for found in kind_problems:  # the library's own file of kinds has told of them already
-            session.report(found)
     vocabulary = Scope(session, define=lambda _scope, _name, _statement: Broken())
     yields = Yield(vocabulary, vocabulary_of(library))
     root = Scope(session, definer(yields))
@@ -66,7 +62,11 @@ def _typed(
     for definition in yields.definitions.values():
         vocabulary.give(definition.name, definition)
     root.fixed["fabric"] = ClothMeaning("main")
-    use_modules(file, library, root)
+    use_modules(file, library, root, yields.definitions)
+    own_kinds, kind_problems = kinds_in(file, session.kinds)
+    session.kinds |= own_kinds
+    for found in kind_problems:  # the library's own file of kinds has told of them already
+        session.report(found)
     takes = taken_blocks(heading, session.kinds, root)
     makes = made_kind(heading, session.kinds, session)
     yields.makes = makes
@@ -96,6 +96,9 @@ def _typed(
         graph=graph,
         takes=takes,
         makes=makes,
+        makes_kind_of=heading.makes.name.text
+        if heading.makes is not None and heading.makes.kind_of
+        else None,
         makes_place=heading.makes.place if heading.makes is not None else None,
         left_out=left_out(file, takes, session),
         settings=settings,
@@ -114,7 +117,10 @@ def _typed(
         checks=checks,
         place=heading.recipe.place,
     )
-    keeps_its_kind(program, session)
+    choices = {
+        s.name.text for s in file.statements if isinstance(s, tree.Choose | tree.ChooseWords)
+    }
+    keeps_its_kind(program, choices, session)
     pieces_in_place(program, session)
     tell_missing(session, file, yields.definitions, library)
     if not has_errors([*session.problems, *library.problems]):

@@ -10,7 +10,7 @@ a point at which more than two edges end, raise `Problems`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from godet.base.places import Place
 from godet.base.problems import Problem, Problems, problem
@@ -44,6 +44,7 @@ class Ends:
 def ring(piece: PieceLines, graph: Graph, place: Place) -> tuple[Side, ...]:
     """The edges in order of walking, from the first by name. `place` asks for it."""
     ends = {name: ends_of(graph, line.curve) for name, line in sorted(piece.edges.items())}
+    ends = _settled(ends, piece, graph)
     meets = _meetings(ends, piece, place)
     start = next(iter(ends))
     walked: list[Side] = []
@@ -59,6 +60,43 @@ def ring(piece: PieceLines, graph: Graph, place: Place) -> tuple[Side, ...]:
     if len(walked) < len(ends):
         raise Problems([_unknown(piece, sorted(set(ends) - {s.edge for s in walked}), place)])
     return tuple(walked)
+
+
+def _settled(ends: dict[str, Ends], piece: PieceLines, graph: Graph) -> dict[str, Ends]:
+    """The ends, each that is one of two points being the one to which one other edge is drawn: of
+    part of an edge that a kind has turned it is not known which of them is left."""
+    drawn = [point for known in ends.values() for point in (known.first, known.last)]
+
+    def settled(curve: int, own: int, *, last: bool) -> int:
+        meant = [point for point in _one_of(graph, curve, last=last) if drawn.count(point) == 1]
+        return meant[0] if len(meant) == 1 and drawn.count(own) == 1 else own
+
+    def both(curve: int, known: Ends) -> Ends:
+        while graph[curve].operation in _SAME_ENDS:
+            curve = graph[curve].inputs[0]
+        first = settled(curve, known.first, last=False)
+        return replace(known, first=first, last=settled(curve, known.last, last=True))
+
+    return {name: both(piece.edges[name].curve, known) for name, known in ends.items()}
+
+
+def _one_of(graph: Graph, curve: int, *, last: bool) -> tuple[int, ...]:
+    """The points of which one is this end of a curve; none where it is known or never drawn to."""
+    operation, inputs = graph[curve].operation, graph[curve].inputs
+    match operation:
+        case "from_the":
+            known = ends_of(graph, inputs[0])
+            return (known.first, known.last)
+        case "joined" | "blend":
+            curves = [each for each in inputs if graph[each].type == CURVE]
+            return _one_of(graph, curves[-1 if last else 0], last=last)
+        case "until" | "extended":
+            return () if last else _one_of(graph, inputs[0], last=False)
+        case "from_point":
+            return _one_of(graph, inputs[0], last=True) if last else ()
+        case "reversed":
+            return _one_of(graph, inputs[0], last=not last)
+    return _one_of(graph, inputs[0], last=last) if operation in _SAME_ENDS else ()
 
 
 def _meetings(
@@ -98,9 +136,8 @@ def ends_of(graph: Graph, curve: int) -> Ends:
         case "line" | "arc" | "square_arc":
             return Ends(point_of(graph, inputs[0]), point_of(graph, inputs[1]), in_order=True)
         case "spline":
-            ways = int(bool(node.constant("leaving"))) + int(bool(node.constant("arriving")))
-            last = inputs[len(inputs) - 1 - ways]
-            return Ends(point_of(graph, inputs[0]), point_of(graph, last), in_order=True)
+            points = [each for each in inputs if graph[each].type == POINT]
+            return Ends(point_of(graph, points[0]), point_of(graph, points[-1]), in_order=True)
         case "stretch":
             return Ends(point_of(graph, inputs[1]), point_of(graph, inputs[2]), in_order=True)
         case "joined" | "blend" | "bridged" | "around_dart":

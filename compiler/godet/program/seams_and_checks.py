@@ -9,12 +9,14 @@ problems.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from godet.base.near_names import did_you_mean
 from godet.base.places import Place
 from godet.base.problems import Fix, Note, problem
 from godet.graph.types import CONDITION, LENGTH, POINT
 from godet.language import tree
-from godet.program.expressions import evaluate, wanted
+from godet.program.expressions import condition, evaluate, wanted
 from godet.program.members import lineage
 from godet.program.program import CheckLine, MatchLine, PointLine, SeamLine
 from godet.program.scopes import Scope
@@ -54,10 +56,13 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
                 problem("given-twice", seam.name.place, name=name, notes=[first_place])
             )
         names.setdefault(seam.name.text, seam.name.place)
+    takes = any(isinstance(s, tree.Takes) for s in file.statements)
     for seam in seams:
         first, second = _side(seam.first, root), _side(seam.second, root)
         easing = wanted(seam.easing, root, LENGTH, "`easing`") if seam.easing is not None else None
-        for after in seam.after:
+        when = condition(seam.when, root)
+        # what a block sews is known once it is linked
+        for after in () if takes else seam.after:
             if after.text not in {*names, *root.session.lost}:
                 hint, fix = did_you_mean(after.text, names, after.place)
                 root.session.report(
@@ -76,6 +81,7 @@ def seam_lines(file: tree.File, root: Scope) -> tuple[SeamLine, ...]:
                 seam.place,
                 begun=_two_points(seam.begun, root),
                 between=_two_points(seam.between, root),
+                when=when,
             )
         )
     return tuple(lines)
@@ -86,7 +92,8 @@ def match_lines(file: tree.File, root: Scope) -> tuple[MatchLine, ...]:
     lines = []
     for match in (s for s in file.statements if isinstance(s, tree.Match)):
         points = [_point(written, root) for written in match.points]
-        known = tuple(point for point in points if point is not None)
+        when = condition(match.when, root)
+        known = tuple(replace(point, when=when) for point in points if point is not None)
         if match.seam.text not in root.session.lost:
             lines.append(MatchLine(match.seam.text, known, match.seam.place))
     return tuple(lines)

@@ -12,6 +12,7 @@ from godet.base.near_names import did_you_mean
 from godet.base.problems import Note, problem
 from godet.language import tree
 from godet.program.expressions import wanted
+from godet.program.headings import no_such_block
 from godet.program.kinds import KindChoice
 from godet.program.own_functions import word_for_itself
 from godet.program.program import SetLine, Taken
@@ -28,13 +29,7 @@ def set_lines(file: tree.File, takes: tuple[Taken, ...], root: Scope) -> tuple[S
         if block in root.session.lost:
             continue
         if block not in taken:
-            names = ", ".join(sorted(taken)) or "nothing"
-            hint, fix = did_you_mean(block, taken, line.block.place)
-            root.session.report(
-                problem(
-                    "no-such-block", line.block.place, name=block, names=names, hint=hint, fix=fix
-                )
-            )
+            root.session.report(no_such_block(line.block, taken))
             continue
         promised = _promised(line, taken[block], root)
         if promised is None:

@@ -10,7 +10,7 @@ seam.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
@@ -25,10 +25,39 @@ from godet.program.program import MatchLine, PieceLines, PointLine, SeamLine
 
 def with_other_nodes(seam: SeamLine, of: Callable[[int], int]) -> SeamLine:
     """The seam with another node in place of each of its nodes; of its lengths there are none."""
+
+    def maybe(number: int | None) -> int | None:
+        return of(number) if number is not None else None
+
     return _with_points(
-        replace(seam, easing=of(seam.easing) if seam.easing is not None else None, lengths=None),
-        lambda point: replace(point, node=of(point.node)),
+        replace(seam, easing=maybe(seam.easing), when=maybe(seam.when), lengths=None),
+        lambda point: _point_over(point, of),
     )
+
+
+def _point_over(point: PointLine, of: Callable[[int], int]) -> PointLine:
+    when = of(point.when) if point.when is not None else None
+    return replace(point, node=of(point.node), when=when)
+
+
+def kept(seams: Sequence[SeamLine], stays: Callable[[SeamLine], bool]) -> tuple[SeamLine, ...]:
+    """The seams that stay. What was sewn after one that goes is sewn after all that this one was
+    sewn after."""
+    gone = {seam.name: seam.after for seam in seams if not stays(seam)}
+    if not gone:
+        return tuple(seams)
+
+    def before(seam: SeamLine) -> tuple[str, ...]:
+        found: dict[str, None] = {}
+        waiting = list(seam.after)
+        while waiting:
+            name = waiting.pop(0)
+            if name not in found:
+                found[name] = None
+                waiting.extend(gone.get(name, ()))
+        return tuple(name for name in found if name not in gone)
+
+    return tuple(replace(seam, after=before(seam)) for seam in seams if seam.name not in gone)
 
 
 def carried(seam: SeamLine, became: Mapping[str, str]) -> SeamLine:
@@ -69,7 +98,7 @@ def matched(
             matches=(
                 *seam.matches,
                 *(
-                    replace(point, node=of(point.node))
+                    _point_over(point, of)
                     for match in matches
                     if match.seam == seam.name
                     for point in match.points
@@ -78,6 +107,21 @@ def matched(
         )
         for seam in seams
     ]
+
+
+def in_order(seams: Sequence[SeamLine], taken: Iterable[SeamLine]) -> tuple[SeamLine, ...]:
+    """The seams, each after those of the seams before it that are there; `taken` are those of the
+    blocks, of which some may be gone with their pieces."""
+    there = {seam.name for seam in seams}
+    known = there | {seam.name for seam in taken}
+    unknown = [(after, seam.place) for seam in seams for after in seam.after if after not in known]
+    if unknown:
+        name, place = unknown[0]
+        hint, _ = did_you_mean(name, known, place)
+        raise Problems([problem("no-such-seam", place, name=name, hint=hint)])
+    return tuple(
+        replace(seam, after=tuple(name for name in seam.after if name in there)) for seam in seams
+    )
 
 
 def with_lengths(seam: SeamLine, pieces: Mapping[str, PieceLines], graph: Graph) -> SeamLine:

@@ -83,6 +83,12 @@ def _unknown(scope: Scope, name: str, statement: tree.Find, yields: Yield) -> Me
     lowest = quantity(statement.lowest, scope, "the range of `find`")
     if isinstance(lowest, Broken):
         return BROKEN
+    if isinstance(statement.highest, tree.Number):
+        # where the ends of the range differ there is no telling what is meant: it is told here, and
+        # not in every place that uses the unknown
+        highest = wanted(statement.highest, scope, lowest.type, "the range of `find`")
+        if isinstance(highest, Broken):
+            return BROKEN
     full = f"{scope.title}.{name}" if scope.title else name
     unknown = scope.session.node("unknown", type=lowest.type, place=statement.place, name=full)
     yields.finds[full] = (statement, scope, unknown)

@@ -9,6 +9,8 @@ problems.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from godet.base.near_names import did_you_mean
 from godet.base.problems import Note, Problem, problem
 from godet.graph.types import FABRIC
@@ -16,7 +18,7 @@ from godet.language import tree
 from godet.program.expressions import evaluate
 from godet.program.headings import NAMED
 from godet.program.kinds import KindPiece
-from godet.program.own_functions import body, parameter_type
+from godet.program.own_functions import body, parameter_given_twice, parameter_type
 from godet.program.pieces import piece_lines, piece_scope
 from godet.program.scopes import Scope
 from godet.program.statements import find_line
@@ -27,20 +29,27 @@ from godet.program.yields import Yield
 def enter(file: tree.File, root: Scope, yields: Yield) -> None:
     for statement in file.statements:
         if isinstance(statement, tree.Measures):
-            for name in statement.names:
-                if name.text in yields.definitions:
-                    root.give(name, statement)
-                    continue
-                unknown = _no_measure(name, yields)
-                root.fixed[name.text] = root.session.report(unknown)
-                if unknown.fix is not None:
-                    root.session.lost.add(unknown.fix.replacement)  # asked for in all but spelling
+            enter_measures(statement, root, yields.definitions)
         elif isinstance(statement, NAMED):
             root.give(statement.name, statement)
 
 
-def _no_measure(name: tree.Word, yields: Yield) -> Problem:
-    hint, fix = did_you_mean(name.text, yields.definitions, name.place)
+def enter_measures(
+    line: tree.Measures, scope: Scope, definitions: Mapping[str, tree.DefineMeasure]
+) -> None:
+    """Enter what a `measure` line asks for, of a recipe or of a module."""
+    for name in line.names:
+        if name.text in definitions:
+            scope.give(name, line)
+            continue
+        unknown = _no_measure(name, definitions)
+        scope.fixed[name.text] = scope.session.report(unknown)
+        if unknown.fix is not None:
+            scope.session.lost.add(unknown.fix.replacement)  # asked for in all but spelling
+
+
+def _no_measure(name: tree.Word, definitions: Mapping[str, tree.DefineMeasure]) -> Problem:
+    hint, fix = did_you_mean(name.text, definitions, name.place)
     return problem("unknown-measure", name.place, name=name.text, hint=hint, fix=fix)
 
 
@@ -94,6 +103,7 @@ def try_definitions(root: Scope, yields: Yield) -> None:
             continue
         title = name if isinstance(statement, tree.DefinePiece) else ""
         inner = Scope(session, root.define, parent=root, title=title)
+        parameter_given_twice(statement, session)
         for parameter in statement.parameters:
             inner.fixed[parameter.name.text] = _any_argument(parameter, root)
         body(statement, inner, evaluate)

@@ -16,7 +16,7 @@ from godet.graph.node import Graph
 from godet.graph.types import CURVE, POINT, Type
 from godet.program.alterations import MIRRORED, Unfold
 from godet.program.parts import stretch, turned_as
-from godet.program.program import DartLine, EdgeLine, PieceLines
+from godet.program.program import DartLine, EdgeLine, MarkLine, PieceLines
 from godet.program.ring import Side, begun_at, point_of, ring
 from godet.program.swinging import Altered
 
@@ -81,13 +81,16 @@ class _Unfolding:
             points={**piece.points, **points},
             edges=edges,
             notches=tuple(notches),
-            fold=None if piece.fold is None or piece.fold[0] == self.line.edge else piece.fold,
+            fold=None if piece.fold is None or piece.fold.edge == self.line.edge else piece.fold,
             darts=darts,
-            marks=(*piece.marks, *(f"{MIRRORED}{n}" for n in piece.marks if n in off)),
+            marks=(*piece.marks, *(self._mark(m) for m in piece.marks if m.point in off)),
             values={n: v for n, v in piece.values.items() if graph[v].type != CURVE},
             allowances={n: allowances[of] for n, of in twice.items() if of in allowances},
             allowed_at={n: allowed_at[of] for n, of in twice.items() if of in allowed_at},
         )
+
+    def _mark(self, line: MarkLine) -> MarkLine:
+        return replace(line, point=f"{MIRRORED}{line.point}")
 
     def _over(self, name: str) -> int:
         """An edge that meets the fold, run on over it."""

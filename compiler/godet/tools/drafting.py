@@ -38,6 +38,7 @@ from godet.tools.choosing import Chosen, chosen
 from godet.tools.compiling import Compiled, compile_recipe
 from godet.tools.failing import failure_problems
 from godet.tools.inputs import inputs_of
+from godet.tools.left_out import of_what_is_there
 from godet.tools.requests import Request
 from godet.tools.requirements import unmet_requirements
 from godet.tools.told_once import told_once
@@ -80,7 +81,8 @@ def draft_all(
     draft, units = prepared.draft, prepared.bodies[0].units
     wanted = targets(draft)
     measures: dict[frozenset[str], dict[str, int]] = {}  # by what a body gives
-    outcome = solve(draft.graph, draft.finds, wanted, prepared.inputs)
+    solved = solve(draft.graph, draft.finds, wanted, prepared.inputs)
+    outcome = of_what_is_there(draft, solved)
     failures = failure_problems(outcome, draft, units)
     found: list[tuple[int, Problem]] = []
     patterns: list[Pattern | None] = []
@@ -197,6 +199,9 @@ def _order(
         measures=measures,
         estimated=estimated,
         choices=_choices(draft, outcome, number, body.units),
+        completed=tuple(
+            sorted(n for n in nodes if n in body.measures and body.measures[n].completed)
+        ),
     )
 
 

@@ -146,7 +146,7 @@ def _said(name: str, value: float, failure: Failure, draft: Draft, units: Length
         type = draft.graph[draft.graph[failure.node].inputs[0]].type
     elif name == "angle":
         type = ANGLE
-    elif name == "tension":
+    elif name in ("tension", "share"):
         type = RATIO
     elif name in ("count", "number"):
         return f"{value:.0f}"

@@ -99,7 +99,8 @@ class _Tried:
             for length in seam.lengths or ()
         ]
         easings = [seam.easing for seam in draft.seams if seam.easing is not None]
-        wanted = [*(check.condition for check in draft.checks), *lengths, *easings]
+        conditions = [seam.when for seam in draft.seams if seam.when is not None]
+        wanted = [*(c.condition for c in draft.checks), *lengths, *easings, *conditions]
         return _Tried(solve(draft.graph, draft.finds, wanted, prepared.inputs))
 
     def check(self, condition: int) -> Trial:
@@ -110,7 +111,11 @@ class _Tried:
         return trial
 
     def seam(self, seam: SeamLine) -> Trial:
+        sewn = self.check(seam.when) if seam.when is not None else None
+
         def trial(body: int) -> bool | None:
+            if sewn is not None and not sewn(body):
+                return None
             first, second = (self.number(length, body) for length in seam.lengths or ())
             ease = self.number(seam.easing, body) if seam.easing is not None else 0.0
             if first is None or second is None or ease is None:

@@ -119,6 +119,8 @@ def _told(pattern: Pattern, files: list[str]) -> str:
     lines = [f"{pattern.title} for {pattern.body}: {pieces}"]
     lines += [f"  wrote {file}" for file in files]
     lines += [f"  {report.words}" for report in pattern.reports]
+    if pattern.completed:
+        lines.append(f"  completed, not in the size table's source: {', '.join(pattern.completed)}")
     if pattern.estimated:
         lines.append(f"  estimated, better measured: {', '.join(sorted(pattern.estimated))}")
     failing = _told_checks(pattern)
