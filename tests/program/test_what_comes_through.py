@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from small_recipes import HEADING, MEASURES, TOP, WITH_TOP, compiled, draft, inputs, told, values
+from small_recipes import (
+    HEADING,
+    MEASURES,
+    TOP,
+    WITH_TOP,
+    compiled,
+    draft,
+    faults,
+    inputs,
+    told,
+    values,
+)
 
 from godet.solve.solver import solve
 
@@ -72,6 +83,17 @@ def test_seams_of_one_name_from_two_blocks_are_told_apart():
     names = [seam.name for seam in made.seams]
     assert len(names) == len(set(names))
     assert {"a.side", "b.side"} <= set(names)
+
+
+def test_after_a_seam_that_two_blocks_have_says_of_which():
+    renamed = "".join(
+        f"piece {p}_a from a.{p}\nend\n" for p in ("front", "back", "sleeve", "pocket")
+    )
+    sewn = "seam round: front_a.bottom to back_a.bottom after {}\n"
+    unclear = compiled(f"{TWO}{renamed}{sewn.format('side')}")
+    assert [found.code for found in faults(unclear.problems)] == ["no-such-seam"]
+    made = draft(f"{TWO}{renamed}{sewn.format('a.side, b.side')}")
+    assert {s.name: s.after for s in made.seams}["round"] == ("a.side", "b.side")
 
 
 def test_what_a_piece_says_once_is_not_said_twice():

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from godet.pattern.pieces import Piece
-from godet.program.program import UNDER
+from godet.program.laying import outer
 
 _BODY = ("front", "back")
 
@@ -24,9 +24,8 @@ def girths(pieces: Mapping[str, Piece], times: Mapping[str, int]) -> dict[str, f
 
 
 def _girth(level: str, pieces: Mapping[str, Piece], times: Mapping[str, int]) -> float:
-    names = [name for name in sorted(pieces) if level in pieces[name].levels]
-    outer = [name for name in names if pieces[name].cut.cloth not in UNDER]
-    return sum(pieces[name].levels[level].width * times[name] for name in outer or names)
+    cloths = {name: piece.cut.cloth for name, piece in pieces.items() if level in piece.levels}
+    return sum(pieces[name].levels[level].width * times[name] for name in outer(cloths))
 
 
 def finished(pieces: Mapping[str, Piece], times: Mapping[str, int]) -> dict[str, float]:

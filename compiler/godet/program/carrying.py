@@ -20,6 +20,11 @@ from godet.program.program import CheckLine, PieceLines, SeamLine
 from godet.program.sewn_seams import carried, kept, with_other_nodes
 
 
+def known_as(seam: str, taken_as: str, used: set[str]) -> str:
+    """The name of a block's seam where names are used elsewhere."""
+    return f"{taken_as}.{seam}" if seam in used else seam
+
+
 @dataclass(slots=True)
 class Carrying:
     block: Draft
@@ -78,7 +83,7 @@ class Carrying:
             self.block.seams,
             lambda seam: all(self._is_there(p, e) for p, e, _ in (*seam.first, *seam.second)),
         )
-        names = {s.name: f"{taken_as}.{s.name}" if s.name in used else s.name for s in seams}
+        names = {s.name: known_as(s.name, taken_as, used) for s in seams}
         return [
             replace(
                 with_other_nodes(carried(seam, self.became), self._redrawn.of),

@@ -14,7 +14,7 @@ from godet.base.places import Place
 from godet.graph.node import Graph
 from godet.graph.taken_up import sewn_inputs
 from godet.graph.types import CURVE, DOUBLE_DART, LENGTH, POINT, Type
-from godet.program.program import DartLine, EdgeLine, FoldLine, PieceLines
+from godet.program.program import UNDER, DartLine, EdgeLine, FoldLine, PieceLines
 
 
 def laid(own: PieceLines, base: PieceLines) -> PieceLines:
@@ -189,6 +189,13 @@ def as_sewn(piece: PieceLines, graph: Graph) -> PieceLines:
         edges={name: sewn(line) for name, line in piece.edges.items()},
         widths={name: piece.widths.get(name) or width(name) for name in piece.levels},
     )
+
+
+def outer(cloths: Mapping[str, str]) -> list[str]:
+    """Of pieces and the cloths they are cut of, those round the garment, in the order of names: no
+    lining or interfacing, where it lies under others."""
+    names = sorted(cloths)
+    return [name for name in names if cloths[name] not in UNDER] or names
 
 
 def times(piece: PieceLines) -> int:

@@ -25,19 +25,20 @@ from godet.program import unknowns
 from godet.program.altered_bases import AlteredBases
 from godet.program.altering import gone
 from godet.program.blocks import Assembly, Blocks
-from godet.program.carrying import Carrying
+from godet.program.carrying import Carrying, known_as
 from godet.program.draft import Draft
 from godet.program.laying import (
     as_sewn,
     flattened,
     laid,
     named_nodes,
+    outer,
     outline,
     times,
     with_nodes,
 )
 from godet.program.named_edges import lost_by_piece, lost_by_seams
-from godet.program.program import UNDER, CheckLine, Choice, FindLine, PieceLines, SeamLine
+from godet.program.program import CLOTH, CheckLine, Choice, FindLine, PieceLines
 from godet.program.sewn_seams import in_order, matched, with_lengths, with_other_nodes
 
 
@@ -270,10 +271,9 @@ class _Linking:
 
     def _round_the_garment(self, level: str) -> list[str]:
         """The pieces that have the level, without a lining or interfacing under others."""
-        names = [name for name in sorted(self._all_pieces()) if self._has_level(name, level)]
+        names = (name for name in self._all_pieces() if self._has_level(name, level))
         cuts = {name: self._dressed(name).cut for name in names}
-        outer = [name for name, cut in cuts.items() if cut is None or cut.cloth not in UNDER]
-        return outer or names
+        return outer({n: cut.cloth if cut is not None else CLOTH for n, cut in cuts.items()})
 
     def _width(self, name: str, level: str, place: Place | None) -> int:
         """The width of a drawn piece along a level, as sewn."""
@@ -392,10 +392,11 @@ class _Linking:
         checks = [self._check(check) for check in program.checks]
         seams = [with_other_nodes(seam, self.of) for seam in program.seams]
         blocks: list[str] = []
-        taken_seams: list[SeamLine] = []
+        taken_seams: set[str] = set()
         for taken in program.takes:
             block = self.blocks.block(taken.name)
-            taken_seams.extend(block.seams)
+            elsewhere = self._named_elsewhere(taken.name)
+            taken_seams |= {known_as(seam.name, taken.name, elsewhere) for seam in block.seams}
             choices |= block.choices
             finds.extend(block.finds)
             measures |= block.measures
@@ -405,7 +406,7 @@ class _Linking:
             names |= {n: node for n, node in block.names.items() if n.startswith(inside)}
             carrying = Carrying(block, pieces, self.blocks.names_now(taken.name))
             checks.extend(carrying.checks())
-            seams.extend(carrying.seams(taken.name, self._named_elsewhere(taken.name)))
+            seams.extend(carrying.seams(taken.name, elsewhere))
             blocks.append(f"{taken.name} = {_spoken(block)}")
         kind = program.makes.name if program.makes is not None else None
         also = program.makes.also if program.makes is not None else frozenset()

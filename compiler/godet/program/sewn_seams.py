@@ -10,7 +10,7 @@ seam.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
@@ -109,11 +109,11 @@ def matched(
     ]
 
 
-def in_order(seams: Sequence[SeamLine], taken: Iterable[SeamLine]) -> tuple[SeamLine, ...]:
-    """The seams, each after those of the seams before it that are there; `taken` are those of the
+def in_order(seams: Sequence[SeamLine], taken: Set[str]) -> tuple[SeamLine, ...]:
+    """The seams, each after those of the seams before it that are there; `taken` names those of the
     blocks, of which some may be gone with their pieces."""
     there = {seam.name for seam in seams}
-    known = there | {seam.name for seam in taken}
+    known = there | taken
     unknown = [(after, seam.place) for seam in seams for after in seam.after if after not in known]
     if unknown:
         name, place = unknown[0]
